@@ -1,0 +1,1 @@
+"""The whole job without a screen: pure functions and plain data."""

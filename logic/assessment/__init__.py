@@ -1,0 +1,1 @@
+"""Profile, state and the moment in; one immutable assessment out."""

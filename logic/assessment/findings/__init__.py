@@ -1,0 +1,1 @@
+"""Declared rules of the punch list, one by one and alike."""

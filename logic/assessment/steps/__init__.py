@@ -1,0 +1,1 @@
+"""Declared templates of the steps, group by group."""

@@ -1,0 +1,1 @@
+"""Shapes, tables, and the edges where text becomes values."""

@@ -1,0 +1,161 @@
+"""What can happen in a session: one frozen struct for each kind of event, and their envelope.
+
+Events are facts: past tense, never changed, never removed. An undo is an event that names another.
+A kind or a field that this version doesn't know is kept as it came (see `session/store.py`).
+"""
+
+import msgspec
+
+
+class Payload(msgspec.Struct, frozen=True, omit_defaults=True, tag_field="kind"):
+    """Base of all payloads; `kind` is the tag that stands in the file."""
+
+
+class SessionBegun(Payload, tag="session-begun"):
+    rig: str
+
+
+class TapeSet(Payload, tag="tape-set"):
+    resolution: float  # m
+
+
+class ReadingTaken(Payload, tag="reading-taken"):
+    slot: str
+    typed: str
+    value: float  # SI; °C for temperatures
+    unit: str = ""
+    resolution: float | None = None
+    over: bool = False
+    saw_first: bool = False
+
+
+class ReadingStruck(Payload, tag="reading-struck"):
+    reading: str  # id of the event that took it
+
+
+class ReadingMoved(Payload, tag="reading-moved"):
+    reading: str
+    to: str
+
+
+class StepStarted(Payload, tag="step-started"):
+    step: str
+    note: str = ""
+
+
+class StepDone(Payload, tag="step-done"):
+    step: str
+    note: str = ""
+    recorded: dict[str, str] = {}
+
+
+class StepHeld(Payload, tag="step-held"):
+    step: str
+    note: str = ""
+
+
+class StepSkipped(Payload, tag="step-skipped"):
+    step: str
+    note: str = ""
+    name: str = ""
+
+
+class StepOverruled(Payload, tag="step-overruled"):
+    step: str
+    gate: str
+    reason: str
+    name: str
+
+
+class StepRecorded(Payload, tag="step-recorded"):
+    """Something written down within a step: seen or not seen, pressed, rolled."""
+
+    step: str
+    recorded: dict[str, str]
+
+
+class ItemWritten(Payload, tag="item-written"):
+    text: str
+    weight: str = "stop"
+    place: str = ""
+
+
+class ItemDone(Payload, tag="item-done"):
+    item: str
+
+
+class ItemAccepted(Payload, tag="item-accepted"):
+    item: str
+    reason: str
+    name: str
+
+
+class FindingAccepted(Payload, tag="finding-accepted"):
+    finding: str
+    reason: str
+    name: str
+
+
+class DayBegun(Payload, tag="day-begun"):
+    stop_at: float | None = None  # epoch seconds
+
+
+class DayEnded(Payload, tag="day-ended"):
+    pass
+
+
+class NoteWritten(Payload, tag="note-written"):
+    text: str
+    place: str = ""
+
+
+class PartTicked(Payload, tag="part-ticked"):
+    part: str
+    ticked: bool = True
+    length: float | None = None
+
+
+class SheetMade(Payload, tag="sheet-made"):
+    pass
+
+
+class ProfileChanged(Payload, tag="profile-changed"):
+    """A value of the profile: its path as in a file, and its text (None: left out, the default holds)."""
+
+    path: str
+    value: msgspec.Raw = msgspec.Raw(b"null")
+
+
+class PartAdded(Payload, tag="part-added"):
+    part_kind: str  # as in the file: tank, drain, heater, run, bay
+    part: msgspec.Raw
+    place: int = -1  # position among its kind; −1: last
+
+
+class PartRemoved(Payload, tag="part-removed"):
+    part_kind: str
+    id: str
+
+
+class Undone(Payload, tag="undone"):
+    event: str  # may itself be an Undone: that is a redo
+
+
+AnyPayload = (
+    SessionBegun | TapeSet | ReadingTaken | ReadingStruck | ReadingMoved
+    | StepStarted | StepDone | StepHeld | StepSkipped | StepOverruled | StepRecorded
+    | ItemWritten | ItemDone | ItemAccepted | FindingAccepted
+    | DayBegun | DayEnded | NoteWritten | PartTicked | SheetMade
+    | ProfileChanged | PartAdded | PartRemoved | Undone
+)
+
+
+class Event(msgspec.Struct, frozen=True):
+    """One event as it stands in memory: its id sorts by time; `payload` None: a kind unknown to this version."""
+
+    id: str
+    at: float  # epoch seconds
+    offset: int  # seconds east of UTC of the clock that wrote it
+    by: str
+    payload: AnyPayload | None
+    raw: bytes = b""  # as it came, where it came from a file

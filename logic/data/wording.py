@@ -1,0 +1,37 @@
+"""Sentences with quantities in them, kept apart from units until someone reads them.
+
+A key switches units, so a working, a text or a remedy is a template whose numbers are still SI.
+`fill` is the one place where such a template becomes a string; it lives in `quantities.py`.
+"""
+
+import msgspec
+
+
+class Quantity(msgspec.Struct, frozen=True):
+    """A number in SI (temperatures in °C) and the kind that says how it is printed.
+
+    Kinds: length, route, area, volume, mass, temperature, difference (of temperature), power, density (W/m²),
+    conductance (W/K), insulation (m²K/W), conductivity, film (W/m²K), speed, volts, amps, ohms, watt_hours (J),
+    charge (Ah), hours (s), share (0 to 1, printed as %), fraction (0 to 1, printed as a number), mass_of_copper (kg),
+    gauge (AWG number), rating (A, a fuse's or a switch's), number, count.
+    """
+
+    value: float
+    kind: str
+
+
+class Words(msgspec.Struct, frozen=True):
+    """A template with `{name}` places, and what stands in them: a quantity, or text as it is."""
+
+    template: str
+    parts: tuple[tuple[str, Quantity | str], ...] = ()
+
+
+def words(template: str, **parts: Quantity | str) -> Words:
+    """A template with its parts; literal braces are not allowed in a template."""
+    return Words(template, tuple(parts.items()))
+
+
+def quantity(value: float, kind: str) -> Quantity:
+    """A number in SI and its kind (see `Quantity`)."""
+    return Quantity(value, kind)

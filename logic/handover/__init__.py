@@ -1,0 +1,1 @@
+"""The hand-over sheet: the top layer, loaded only when asked for."""

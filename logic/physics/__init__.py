@@ -1,0 +1,1 @@
+"""Formulas: floats in, floats out. Knows no rig, no id and no event."""

@@ -1,0 +1,1 @@
+"""Events, their fold into a state, and keeping them on disk."""

@@ -1,0 +1,1 @@
+"""The commands without a screen; none of them imports textual."""

@@ -1,0 +1,1 @@
+"""Screens a key away from the panes."""

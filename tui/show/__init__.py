@@ -1,0 +1,1 @@
+"""How values look: numbers, marks, cells."""

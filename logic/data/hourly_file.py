@@ -1,0 +1,174 @@
+"""A CSV of hourly outdoor temperatures to rows in SI: the columns `time` and `temperature_degC` or `_degF`.
+
+Times are ISO 8601, rising, a step of up to an hour, all with an offset or none. Days go by each row's own clock.
+One of the few modules that read a disk.
+"""
+
+import csv
+import io
+import math
+import re
+import stat
+from datetime import datetime, timedelta
+from pathlib import Path, PurePosixPath, PureWindowsPath
+
+from logic.data.clean_text import short_text
+from logic.data.faults import ProfileFault, ProfileFaults
+from logic.data.profile import Hourly
+
+MOST_ROWS = 100_000
+LARGEST_FILE = 10 * 1024 * 1024  # bytes
+LONGEST_STEP = 3600.0  # s
+COLDEST, WARMEST = -80.0, 150.0  # °C
+_MOST_FAULTS = 10
+_NUMBER = re.compile(r"[-+−]?[0-9]{1,6}(?:\.[0-9]{0,20})?(?:[eE][-+]?[0-9]{1,2})?")
+_TIME = re.compile(
+    r"\d{4}-?\d{2}-?\d{2}[T ]\d{2}(?::?\d{2}(?::?\d{2}(?:[.,]\d{1,9})?)?)?\s?(?P<offset>Z|[-+−]\d{2}(?::?\d{2})?)?"
+)
+
+
+class _RowFaults:
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.faults: list[ProfileFault] = []
+
+    def add(self, line: int, found: str, expected: str) -> None:
+        if len(self.faults) <= _MOST_FAULTS:
+            self.faults.append(ProfileFault(self.file, "", f"line {line}: {found}", expected))
+
+
+def read_hourly_beside(profile: Path, name: str) -> Hourly:
+    """The rows of the file that a profile names, which must lie in the profile's own folder.
+
+    Raises ProfileFaults: an absolute path, one that leads out of the folder, by a link too, no plain file.
+    """
+    expected = "the name of a CSV file in the profile's folder"
+    parts = PurePosixPath(name).parts
+    outside = PurePosixPath(name).is_absolute() or PureWindowsPath(name).anchor or ".." in parts
+    if not parts or outside or ".." in PureWindowsPath(name).parts or "\0" in name:
+        raise _fault(name, found=f'"{short_text(name)}"', expected=expected)
+    folder = profile.parent
+    try:
+        real = (folder / name).resolve(strict=False)
+        inside = real.is_relative_to(folder.resolve())
+    except (OSError, RuntimeError, ValueError):
+        inside = False
+    if not inside:
+        raise _fault(name, found=f'"{short_text(name)}", which leads out of the folder', expected=expected)
+    return read_hourly(real)
+
+
+def read_hourly(path: str | Path) -> Hourly:
+    """The rows of a CSV file. Raises ProfileFaults, each fault with its line."""
+    place = Path(path)
+    try:
+        kind = place.stat()
+        if not stat.S_ISREG(kind.st_mode):
+            raise _fault(str(path), found="no plain file", expected="a CSV file")
+        with place.open("rb") as stream:
+            raw = stream.read(LARGEST_FILE + 1)
+    except FileNotFoundError:
+        raise _fault(str(path), found=f'"{short_text(place.name)}": no such file', expected="a CSV file") from None
+    except (OSError, ValueError) as error:
+        reason = short_text(getattr(error, "strerror", None) or str(error))
+        raise _fault(str(path), found=f"a file that can't be read ({reason})", expected="a CSV file") from None
+    if len(raw) > LARGEST_FILE:
+        raise _fault(str(path), found="more than 10 MiB", expected="a CSV file of up to 10 MiB")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise _fault(str(path), found=f"line {line}: no UTF-8", expected="a CSV file in UTF-8") from None
+    return parse_hourly(text, file=str(path))
+
+
+def parse_hourly(text: str, *, file: str) -> Hourly:
+    """The rows of a CSV text. Raises ProfileFaults, each fault with its line."""
+    faults = _RowFaults(short_text(file, limit=300))
+    reader = csv.reader(io.StringIO(text.rstrip("\r\n \t") + "\n", newline=""), strict=True)
+    rows: list[tuple[int, list[str]]] = []
+    try:
+        for row in reader:
+            rows.append((reader.line_num, row))
+            if len(rows) > MOST_ROWS + 1:
+                raise _fault(file, found=f"more than {MOST_ROWS} rows", expected=f"up to {MOST_ROWS} rows")
+    except csv.Error as error:
+        raise _fault(file, found=f"line {reader.line_num}: {short_text(str(error))}", expected="a CSV file") from None
+    header = [cell.strip() for cell in rows[0][1]] if rows else []
+    if len(header) != 2 or header[0] != "time" or header[1] not in ("temperature_degC", "temperature_degF"):
+        raise _fault(
+            file,
+            found=f"line 1: {short_text(','.join(header)) or 'nothing'}",
+            expected='the header "time,temperature_degC" or "time,temperature_degF"',
+        )
+    in_fahrenheit = header[1].endswith("F")
+    read = [_row(line, row, faults, in_fahrenheit=in_fahrenheit) for line, row in rows[1:]]
+    if len(read) < 2 and not faults.faults:
+        faults.add(2, f"{len(read)} rows", "two rows of temperature or more")
+    if not faults.faults:
+        _check_times(rows[1:], read, faults)
+    if faults.faults:
+        raise ProfileFaults(faults.faults[:_MOST_FAULTS])
+    return _hourly([row for row in read if row is not None])
+
+
+def _row(line: int, row: list[str], faults: _RowFaults, *, in_fahrenheit: bool) -> tuple[datetime, float] | None:
+    if len(row) != 2:
+        faults.add(line, f"{len(row)} values" if row else "an empty line", "a time and a temperature")
+        return None
+    moment, temperature = _time(row[0].strip()), _temperature(row[1].strip(), in_fahrenheit=in_fahrenheit)
+    if moment is None:
+        faults.add(line, f'"{short_text(row[0])}"', "a time such as 2026-01-15T18:00")
+    if temperature is None:
+        faults.add(line, f'"{short_text(row[1])}"', "a temperature from -80 to 150 degC")
+    return None if moment is None or temperature is None else (moment, temperature)
+
+
+def _time(text: str) -> datetime | None:
+    if _TIME.fullmatch(text) is None:
+        return None
+    try:
+        return datetime.fromisoformat(text.replace("−", "-").replace(" ", "T", 1).replace(" ", ""))
+    except ValueError:
+        return None
+
+
+def _temperature(text: str, *, in_fahrenheit: bool) -> float | None:
+    if _NUMBER.fullmatch(text) is None:
+        return None
+    number = float(text.replace("−", "-"))
+    degc = (number - 32.0) / 1.8 if in_fahrenheit else number
+    return degc if math.isfinite(degc) and COLDEST - 1e-9 <= degc <= WARMEST + 1e-9 else None
+
+
+def _check_times(
+    rows: list[tuple[int, list[str]]], read: list[tuple[datetime, float] | None], faults: _RowFaults
+) -> None:
+    moments = [row[0] for row in read if row is not None]
+    with_offset = moments[0].tzinfo is not None
+    for number, (line, _) in enumerate(rows):
+        moment = moments[number]
+        if (moment.tzinfo is not None) != with_offset:
+            faults.add(line, "a time with an offset among times without, or the reverse", "all with an offset, or none")
+            return
+        if number == 0:
+            continue
+        step = (moment - moments[number - 1]).total_seconds()
+        if step <= 0:
+            faults.add(line, "a time not after the one before", "rising times")
+        elif step > LONGEST_STEP:
+            faults.add(line, f"a step of {step / 3600:.4g} h", "a step of up to 1 h")
+
+
+def _hourly(rows: list[tuple[datetime, float]]) -> Hourly:
+    first = rows[0][0]
+    midnight = first.replace(hour=0, minute=0, second=0, microsecond=0, tzinfo=None)
+    return Hourly(
+        seconds=tuple((moment - first).total_seconds() for moment, _ in rows),
+        degc=tuple(degc for _, degc in rows),
+        clock=tuple((moment.replace(tzinfo=None) - midnight) / timedelta(seconds=1) for moment, _ in rows),
+    )
+
+
+def _fault(file: str, *, found: str, expected: str) -> ProfileFaults:
+    return ProfileFaults([ProfileFault(short_text(file, limit=300), "", found, expected)])

@@ -39,3 +39,25 @@ class Step(msgspec.Struct, frozen=True):
     live: bool = False  # works on an energised circuit
     meanwhile: bool = False  # can go on while adhesive cures
     source: str = ""
+    after: tuple[str, ...] = ()  # ids of the steps that come first
+    finishing: tuple[Block, ...] = ()  # what must be true before it may be called done, and is not
+    skippable: bool = True
+    repeats: int = 0  # how often it was done
+    wants: tuple[str, ...] = ()  # slots that are read for it or in it
+    recorded: tuple[tuple[str, str], ...] = ()  # what was written down in it, the newest of each
+    overruled: tuple[str, ...] = ()  # gates that a person overruled
+    clock: Words | None = None  # a word about a clock that was changed while its timer ran
+
+
+class DayPlan(msgspec.Struct, frozen=True):
+    """What is left of the work, and what of it fits into today."""
+
+    minutes_left: float | None  # until today's stop; None: no stop was given
+    under_left: float  # minutes planned under the vehicle, and beside it
+    beside_left: float
+    spent: float  # minutes, today
+    fits: tuple[str, ...]  # steps that fit into what is left of today, in order
+    tomorrow: tuple[str, ...]  # what then comes first, make safe before all
+    offered: tuple[str, ...]  # what may start now, best first
+    live: tuple[str, ...]  # what is energised
+    moment: str  # which figures stand first

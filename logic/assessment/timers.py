@@ -1,0 +1,146 @@
+"""Timers as facts: when they began, which hours count, when they are due. They run while the program is closed.
+
+A clock that is put back would shorten or stretch what is timed, so times are first laid on one line that never
+runs backwards (`SteadyTime`). A change of zone moves no timer: times are epoch seconds, only the day is local.
+A clock put forward can't be told from time that passed, and isn't.
+"""
+
+import itertools
+from collections.abc import Iterable
+
+import msgspec
+
+from logic.data.state import Instant, State
+from logic.data.wording import Words, quantity, words
+
+HOUR = 3600.0
+MINUTE = 60.0
+LEAK_CHECK = 30 * MINUTE  # filled, before the paper is looked at; PRACTICE
+ALCOHOL_TO_BOND = 15 * MINUTE  # longer: wipe again; PRACTICE
+CHILL = 5 * MINUTE  # ice on a thermostat's sensor, at least; PRACTICE
+WARM_TEST = 10 * MINUTE  # the last look at a pad's warmth; PRACTICE
+BREAK = HOUR  # a longer one lapses make safe; PRACTICE
+LONGEST_UNSEEN_WORK = 2 * HOUR  # a step that was worked through without another sign; PRACTICE
+FRESH = HOUR  # readings of the day count for so long before a bond; PRACTICE
+WARM_ENOUGH = 1e-6  # K: a least typed in °F and a reading typed in °F meet exactly
+JITTER = 60.0  # a clock corrected by less is not worth a word
+
+TIMER_LENGTHS = {"leak": LEAK_CHECK, "chill": CHILL, "warm": WARM_TEST}
+
+
+class Moment(msgspec.Struct, frozen=True):
+    """One thing that happened: when by the clock of then, and when on the line that never runs back."""
+
+    id: str
+    when: Instant
+    steady: float
+
+
+class SteadyTime:
+    """The session's happenings on one line of time, in the order they were recorded.
+
+    Event ids sort by the order of recording even where a clock went back; each drop is added to all that follow.
+    """
+
+    def __init__(self, happenings: Iterable[tuple[str, Instant]], now: Instant) -> None:
+        moments = []
+        back = 0.0
+        last: Instant | None = None
+        self.put_back: list[tuple[Instant, float]] = []  # when, by how much
+        self.zones: list[tuple[Instant, int]] = []  # when, seconds eastwards
+        for name, when in sorted((*happenings, ("\U0010ffff", now)), key=lambda one: one[0]):
+            if last is not None:
+                if when.at < last.at:
+                    back += last.at - when.at
+                    if last.at - when.at > JITTER:
+                        self.put_back.append((when, last.at - when.at))
+                if when.offset != last.offset:
+                    self.zones.append((when, when.offset - last.offset))
+            moments.append(Moment(name, when, when.at + back))
+            last = when
+        self.moments = tuple(moments[:-1])
+        self.now = moments[-1]
+        self._steady = {moment.id: moment.steady for moment in self.moments}
+        self._back = back
+
+    def of(self, happening: str) -> float:
+        """The steady time of a happening, by its id. [s]"""
+        return self._steady[happening]
+
+    def shown(self, steady: float) -> float:
+        """A steady time as today's clock would show it. [epoch s]"""
+        return steady - self._back
+
+    def word_since(self, at: float) -> Words | None:
+        """What a person should know of the clock since a moment; None where it ran on. [epoch s by the clock then]"""
+        back = sum(by for when, by in self.put_back if when.at + by >= at)
+        if back > 0.0:
+            return words(
+                "the clock was put back by {by}; hours are counted on from there, so none is counted twice",
+                by=quantity(back, "hours"),
+            )
+        zone = sum(by for when, by in self.zones if when.at >= at)
+        if zone:
+            return words(
+                "the clock's zone moved by {by} {way}; hours count on as they were, times of day are the new zone's",
+                by=quantity(abs(zone), "hours"),
+                way="eastwards" if zone > 0 else "westwards",
+            )
+        return None
+
+
+def happenings_of(state: State) -> Iterable[tuple[str, Instant]]:
+    """All that was recorded, each with its id, for the line of time and for the breaks in it."""
+    yield from ((reading.id, reading.when) for reading in state.readings)
+    yield from ((event.id, event.when) for event in state.steps)
+    yield from ((item.id, item.when) for item in state.items)
+    yield from ((note.id, note.when) for note in state.notes)
+
+
+class Dwell(msgspec.Struct, frozen=True):
+    """How far adhesive has come. Seconds, and steady times."""
+
+    started: float
+    counted: float  # between two readings of the surface, both warm enough
+    open_tail: float  # since the last reading, warm enough then: counts once the surface is read again
+    uncounted: float  # hours below the least, or not known
+    due: (
+        float | None
+    )  # when it is reached if the wall stays warm; None: the last reading is too cold, or there is none
+    reached: bool
+
+
+def dwell(
+    *, bonded: float, wanted: float, least: float, surface: Iterable[tuple[float, float]], now: float
+) -> Dwell:
+    """Dwell of a bond, from the surface readings at its start, at its end and in between.
+
+    bonded : when the bond was done. [s] wanted : the sheet's time. [s] least : the sheet's least surface. [°C]
+    surface : (time, surface) in order; the last one before the bond is its start's. [s, °C]
+    An interval counts where the readings at both of its ends are warm enough; what follows the last reading doesn't
+    count until the surface is read again. That errs on the long side. Source `practice-dwell`.
+    """
+    readings = [(max(at, bonded), degc) for at, degc in surface if bonded - FRESH <= at <= now]
+    before = [one for one in readings if one[0] <= bonded]
+    points = before[-1:] + [one for one in readings if one[0] > bonded]
+    counted = 0.0
+    due: float | None = None
+    for (begin, at_begin), (end, at_end) in itertools.pairwise(points):
+        if min(at_begin, at_end) >= least - WARM_ENOUGH:
+            if counted < wanted <= counted + end - begin:
+                due = begin + wanted - counted
+            counted += end - begin
+    reached = counted >= wanted
+    tail = 0.0
+    if points and points[-1][1] >= least - WARM_ENOUGH:
+        tail = now - points[-1][0]
+        if not reached:
+            due = points[-1][0] + wanted - counted
+    return Dwell(
+        started=bonded,
+        counted=counted,
+        open_tail=tail,
+        uncounted=max(0.0, now - bonded - counted - tail),
+        due=due,
+        reached=reached,
+    )

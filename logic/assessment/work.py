@@ -1,0 +1,383 @@
+"""The steps of the work as they stand at one moment, and what is left of the day.
+
+The templates say what the steps are, `work_facts.py` what happened to them, `gates.py` what else must be true;
+here that becomes a state for each step, what blocks it, and what would release it.
+"""
+
+import msgspec
+
+from logic.assessment.case import Case
+from logic.assessment.gates import GATES, OVERRULABLE, block, made_safe
+from logic.assessment.moments import moment_of
+from logic.assessment.steps.cautions import CAUTIONS
+from logic.assessment.steps.layout import PlannedStep
+from logic.assessment.steps.minutes import GLOVES_BELOW_DEGC, learned, slowed
+from logic.assessment.timers import ALCOHOL_TO_BOND, LEAK_CHECK, TIMER_LENGTHS
+from logic.assessment.work_facts import History, WorkFacts
+from logic.data.finding import Verdict
+from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, DayPlan, Step
+from logic.data.wording import quantity, words
+
+# Blocks that the work itself releases in its order: a step waits for them. Any other holds it.
+_WAITS = ("step:", "reading:", "live", "make-safe", "lapsed", "dead", "fuse-last")
+SECONDS = 60.0  # in a minute
+
+
+def steps_of(case: Case) -> tuple[Step, ...]:
+    """Every step of the work for this rig, in order, with its state and what blocks it. No session: none."""
+    if case.state is None:
+        return ()
+    facts = facts_of(case)
+    taught = _taught(facts)
+    gloves = _in_gloves(facts)
+    titles = {planned.id: planned.title for planned in facts.planned}
+    return tuple(
+        _step(facts, planned, taught=taught.get(planned.template.id), gloves=gloves, titles=titles)
+        for planned in facts.planned
+    )
+
+
+def facts_of(case: Case) -> WorkFacts:
+    """The work's facts of a case, laid out once for all who ask."""
+    known = case.__dict__.get("_work_facts")
+    if known is None:
+        known = case.__dict__["_work_facts"] = WorkFacts(case)
+    return known
+
+
+def _taught(facts: WorkFacts) -> dict[str, float]:
+    """Minutes by template, from the steps of that kind that were timed in this session."""
+    spent: dict[str, list[float]] = {}
+    for planned in facts.planned:
+        if planned.id not in facts.events or planned.template.timer:
+            continue
+        history = facts.history(planned.id)
+        if history.timed:
+            spent.setdefault(planned.template.id, []).append(history.spent / SECONDS)
+    return {template: minutes for template, each in spent.items() if (minutes := learned(each)) is not None}
+
+
+def _in_gloves(facts: WorkFacts) -> bool:
+    air = facts.newest("work.air")
+    return air is not None and air.when.day() == facts.case.now.day() and air.value < GLOVES_BELOW_DEGC
+
+
+def _step(
+    facts: WorkFacts, planned: PlannedStep, *, taught: float | None, gloves: bool, titles: dict[str, str]
+) -> Step:
+    template = planned.template
+    history = facts.history(planned.id)
+    lapsed = _has_lapsed(facts, planned, history)
+    done = facts.is_done(planned.id)
+    settled = history.status in ("running", "skipped") or done
+    blocks = () if settled else blocks_of(facts, planned, history=history, titles=titles)
+    state = _state(planned, history=history, done=done, lapsed=lapsed, blocks=blocks, facts=facts)
+    due, counted = _timer(facts, planned, history)
+    began = history.began.at if history.began is not None else None
+    planned_minutes = slowed(planned.minutes, first_timer=False, gloves=gloves)
+    return Step(
+        id=planned.id,
+        template=template.id,
+        place=planned.place,
+        group=template.group,
+        title=planned.title,
+        state=state,
+        minutes=planned_minutes if taught is None else taught,
+        under=template.under,
+        caution=CAUTIONS.get(template.caution, ""),
+        blocks=blocks,
+        held_note=history.note if history.status in ("held", "skipped") else "",
+        lapsed=lapsed,
+        started=began,
+        ended=history.finished.at if history.finished is not None else None,
+        due=due,
+        counted=counted,
+        spent=history.spent / SECONDS,
+        record=template.record,
+        live=template.live,
+        meanwhile=template.meanwhile and facts.curing,
+        source=template.source,
+        after=planned.after,
+        finishing=() if done or state == SKIPPED else _finishing(facts, planned, history),
+        skippable=template.skippable,
+        repeats=history.times_done,
+        wants=tuple(dict.fromkeys((*planned.readings, *planned.takes))),
+        recorded=history.recorded,
+        overruled=history.overruled,
+        clock=facts.steady.word_since(began if began is not None else 0.0) if due is not None else None,
+    )
+
+
+def _state(
+    planned: PlannedStep,
+    *,
+    history: History,
+    done: bool,
+    lapsed: bool,
+    blocks: tuple[Block, ...],
+    facts: WorkFacts,
+) -> str:
+    if planned.template.timer == "dwell":
+        if facts.dwell_of(planned.place.partition(".")[2]) is None:
+            return WAITING
+        return DONE if done else RUNNING
+    if history.status == "skipped":
+        return SKIPPED
+    if history.status == "running":
+        return RUNNING
+    if done:
+        return DONE
+    if planned.template.timer == "leak" and history.status == "done":
+        return RUNNING  # said to be done inside its half hour
+    if history.status == "held":
+        return HELD
+    if not blocks:
+        return READY
+    return WAITING if any(each.id.startswith(_WAITS) for each in blocks) else HELD
+
+
+def _has_lapsed(facts: WorkFacts, planned: PlannedStep, history: History) -> bool:
+    if planned.template.make_safe:
+        return facts.lapsed(planned.id)
+    return (
+        planned.template.timer == "alcohol"
+        and history.status == "done"
+        and facts.alcohol_dried_too_long(planned.id)
+    )
+
+
+def blocks_of(
+    facts: WorkFacts, planned: PlannedStep, *, history: History, titles: dict[str, str]
+) -> tuple[Block, ...]:
+    """What must be true before this step starts, and is not: make safe, steps, readings, gates."""
+    found: list[Block] = list(made_safe(facts, planned))
+    for before in planned.after:
+        if facts.is_done(before):
+            continue
+        skipped = facts.history(before).status == "skipped"
+        again = facts.history(before).status == "done"
+        found.append(
+            block(
+                f"step:{before}",
+                text=words(
+                    "{title} was skipped, and not accepted" if skipped
+                    else "{title} must be done again" if again
+                    else "{title} comes first",
+                    title=titles[before],
+                ),
+                release=words(
+                    "do it, or accept the skip in the punch list with a reason and a name" if skipped
+                    else "do {title} first",
+                    title=titles[before],
+                ),
+            )
+        )  # fmt: skip
+    for slot in planned.readings:
+        if facts.fresh(slot, facts.now) is None:
+            old = facts.newest(slot) is not None
+            found.append(
+                block(
+                    f"reading:{slot}",
+                    text=words(
+                        "{slot} was read over an hour ago" if old else "{slot} is not read", slot=slot
+                    ),
+                    release=words("read {slot} again" if old else "read {slot}", slot=slot),
+                )
+            )
+    for name in planned.template.held_while:
+        if name in history.overruled and name in OVERRULABLE:
+            continue
+        held = GATES[name](facts, planned)
+        if held is not None:
+            found.append(held)
+    return tuple(found)
+
+
+def _timer(facts: WorkFacts, planned: PlannedStep, history: History) -> tuple[float | None, float]:
+    """When a step's timer is due by today's clock, and the seconds that count so far."""
+    timer = planned.template.timer
+    if timer == "dwell":
+        bond = facts.dwell_of(planned.place.partition(".")[2])
+        if bond is None:
+            return None, 0.0
+        return (facts.steady.shown(bond.due) if bond.due is not None else None), bond.counted
+    if timer == "alcohol":
+        if history.ended is None or history.status != "done":
+            return None, 0.0
+        bond_history = facts.history("bond-pad:" + planned.place)
+        if bond_history.status in ("running", "done"):
+            return None, 0.0
+        from_wipe = facts.now - history.ended
+        return facts.steady.shown(history.ended + ALCOHOL_TO_BOND), from_wipe
+    if timer in TIMER_LENGTHS and history.started is not None and history.status in ("running", "done"):
+        length = TIMER_LENGTHS[timer]
+        return facts.steady.shown(history.started + length), min(length, facts.now - history.started)
+    return None, 0.0
+
+
+def _finishing(facts: WorkFacts, planned: PlannedStep, history: History) -> tuple[Block, ...]:
+    """What must be true before a step may be called done."""
+    timer = planned.template.timer
+    if timer == "leak" and not facts.leak_waited(history):
+        due = facts.steady.shown(history.started + LEAK_CHECK) if history.started is not None else None
+        return (
+            block(
+                "leak",
+                text=words("the paper lies for {wait}", wait=quantity(LEAK_CHECK, "hours")),
+                release=words(
+                    "start it, wait, then look at the paper"
+                    if due is None
+                    else "wait, then look at the paper"
+                ),
+                due=due,
+            ),
+        )
+    if timer == "dwell":
+        bond = facts.dwell_of(planned.place.partition(".")[2])
+        if bond is None or not bond.reached:
+            return (
+                block(
+                    "dwell",
+                    text=words("adhesive is still inside its time"),
+                    release=words("wait; then read the surface, after a night the lowest since"),
+                    due=facts.steady.shown(bond.due) if bond is not None and bond.due is not None else None,
+                ),
+            )
+    return ()
+
+
+def with_verdict(steps: tuple[Step, ...], verdict: Verdict) -> tuple[Step, ...]:
+    """The steps with what the verdict holds: the last walk and closing, which nothing may start past a stop.
+
+    `verdict` counts what the steps themselves left open, so it can only be known after them.
+    """
+
+    found = []
+    for step in steps:
+        extra: tuple[Block, ...] = ()
+        if step.template == "last-walk" and verdict.needs_open:
+            extra = (
+                block(
+                    "needs-open",
+                    text=words(
+                        "{count} to be mended or accepted while the belly is open",
+                        count=quantity(verdict.needs_open, "count"),
+                    ),
+                    release=words("mend each, or accept it with a reason and a name"),
+                ),
+            )
+        elif step.template in ("close", "refit-pan") and not verdict.closable:
+            extra = (
+                block(
+                    "verdict",
+                    text=words("do not close: {count} stop", count=quantity(verdict.stop, "count")),
+                    release=words("clear the punch list of all that stops closing"),
+                ),
+            )
+        if extra and step.state in (READY, WAITING, HELD):
+            state = HELD if step.state == READY else step.state
+            step = msgspec.structs.replace(step, blocks=step.blocks + extra, state=state)
+        found.append(step)
+    return tuple(found)
+
+
+# --- the day ---
+
+
+def day_of(case: Case) -> DayPlan:
+    """What is left of today and of the work. Waits are in no sum; minutes spent are those of today's steps."""
+    steps = case.steps
+    facts = facts_of(case)
+    open_steps = [step for step in steps if step.state in (WAITING, READY, RUNNING, HELD)]
+    left = _minutes_left(facts)
+    offered = _offered(steps)
+    fits, after = _fitting(steps, left)
+    today = facts.case.now.day()
+    return DayPlan(
+        minutes_left=left,
+        under_left=sum(_remaining(step) for step in open_steps if step.under),
+        beside_left=sum(_remaining(step) for step in open_steps if not step.under),
+        spent=sum(
+            step.spent
+            for step in steps
+            if (history := facts.history(step.id)).began is not None
+            and history.began.day() == today
+            and step.template != "dwell"
+        ),
+        fits=fits,
+        tomorrow=after,
+        offered=offered,
+        live=tuple(facts.live),
+        moment=moment_of(facts, steps),
+    )
+
+
+def _minutes_left(facts: WorkFacts) -> float | None:
+    day = facts.state.days[-1] if facts.state.days else None
+    if day is None or day.ended is not None or day.stop_at is None or day.began.day() != facts.case.now.day():
+        return None
+    return max(0.0, (day.stop_at - facts.case.now.at) / SECONDS)
+
+
+def _remaining(step: Step) -> float:
+    """Minutes still planned for a step. A wait has none of its own."""
+    return max(0.0, step.minutes - step.spent) if step.state == RUNNING else step.minutes
+
+
+def _offered(steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """What may start now: fuses out, make safe again, what can go on while adhesive cures, the rest in order."""
+    ready = [step for step in steps if step.state == READY]
+    return tuple(
+        step.id
+        for step in sorted(
+            ready,
+            key=lambda step: (
+                step.template != "fuse-out",
+                not (step.group == "make safe" and step.lapsed),
+                not step.meanwhile,
+            ),
+        )
+    )
+
+
+def _fitting(steps: tuple[Step, ...], left: float | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Steps that fit into the time left, one after the other in order, and what comes first tomorrow.
+
+    A step counts only if all before it are done or fit as well, and if nothing but steps, readings of the day or make
+    safe are in its way: adhesive and weather are not planned away.
+    """
+    if left is None:
+        return (), ()
+    done = {step.id for step in steps if step.state in (DONE, SKIPPED)}
+    fits: list[str] = []
+    rest: list[str] = []
+    order = {each: place for place, each in enumerate(_offered(steps))}
+    for step in sorted(
+        steps, key=lambda step: order.get(step.id, len(order) if step.state != RUNNING else -1)
+    ):
+        if step.state in (DONE, SKIPPED) or step.template == "dwell":
+            continue
+        released = all(
+            each.id.startswith(("step:", "reading:")) or each.id in _PLANNABLE for each in step.blocks
+        )
+        if (
+            not released
+            or not all(before in done for before in step.after)
+            or (step.state == HELD
+            and step.held_note)
+        ):
+            rest.append(step.id)
+            continue
+        need = _remaining(step)
+        if need <= left + 1e-9:
+            left -= need
+            fits.append(step.id)
+            done.add(step.id)
+        else:
+            rest.append(step.id)
+    make_safe = [step.id for step in steps if step.group == "make safe"]
+    first = [each for each in rest if each not in make_safe][:3]
+    return tuple(fits), (*make_safe[:1], *first) if first else ()
+
+
+_PLANNABLE = frozenset({"lapsed", "make-safe", "dead", "live", "dry"})

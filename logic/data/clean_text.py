@@ -17,7 +17,7 @@ _REMOVED = re.compile(f"[\x00-\x1f\x7f-\x9f{_INVISIBLE}\ud800-\udfff]")
 
 
 def clean_text(text: str) -> str:
-    """`text` without control and invisible characters; breaks of line become one space, combining marks stay."""
+    """`text` without control and invisible characters; a break becomes a space, combining marks stay."""
     return _REMOVED.sub("", _BREAKS.sub(" ", text)).strip()
 
 

@@ -1,7 +1,7 @@
-"""What is wrong with a profile, in the words of the person's file, and the collector that finds all of it at once.
+"""What is wrong with a profile, in the words of the person's file, and the collector of all of it.
 
-A fault names the file, the key's path, what was found and what is expected. It is theirs, never ours: a fault of
-the program's own is another type of error and is never shown as one of these.
+A fault names the file, the key's path, what was found and what is expected. It is theirs, never ours:
+a fault of the program's own is another type of error and is never shown as one of these.
 """
 
 import difflib

@@ -1,7 +1,7 @@
 """A CSV of hourly outdoor temperatures to rows in SI: the columns `time` and `temperature_degC` or `_degF`.
 
-Times are ISO 8601, rising, a step of up to an hour, all with an offset or none. Days go by each row's own clock.
-One of the few modules that read a disk.
+Times are ISO 8601, rising, a step of up to an hour, all with an offset or none. Days go by each row's own
+clock. One of the few modules that read a disk.
 """
 
 import csv
@@ -23,7 +23,8 @@ COLDEST, WARMEST = -80.0, 150.0  # °C
 _MOST_FAULTS = 10
 _NUMBER = re.compile(r"[-+−]?[0-9]{1,6}(?:\.[0-9]{0,20})?(?:[eE][-+]?[0-9]{1,2})?")
 _TIME = re.compile(
-    r"\d{4}-?\d{2}-?\d{2}[T ]\d{2}(?::?\d{2}(?::?\d{2}(?:[.,]\d{1,9})?)?)?\s?(?P<offset>Z|[-+−]\d{2}(?::?\d{2})?)?"
+    r"\d{4}-?\d{2}-?\d{2}[T ]\d{2}(?::?\d{2}(?::?\d{2}(?:[.,]\d{1,9})?)?)?"
+    r"\s?(?:Z|[-+−]\d{2}(?::?\d{2})?)?"
 )
 
 
@@ -68,10 +69,14 @@ def read_hourly(path: str | Path) -> Hourly:
         with place.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
     except FileNotFoundError:
-        raise _fault(str(path), found=f'"{short_text(place.name)}": no such file', expected="a CSV file") from None
+        raise _fault(
+            str(path), found=f'"{short_text(place.name)}": no such file', expected="a CSV file"
+        ) from None
     except (OSError, ValueError) as error:
         reason = short_text(getattr(error, "strerror", None) or str(error))
-        raise _fault(str(path), found=f"a file that can't be read ({reason})", expected="a CSV file") from None
+        raise _fault(
+            str(path), found=f"a file that can't be read ({reason})", expected="a CSV file"
+        ) from None
     if len(raw) > LARGEST_FILE:
         raise _fault(str(path), found="more than 10 MiB", expected="a CSV file of up to 10 MiB")
     try:
@@ -93,7 +98,9 @@ def parse_hourly(text: str, *, file: str) -> Hourly:
             if len(rows) > MOST_ROWS + 1:
                 raise _fault(file, found=f"more than {MOST_ROWS} rows", expected=f"up to {MOST_ROWS} rows")
     except csv.Error as error:
-        raise _fault(file, found=f"line {reader.line_num}: {short_text(str(error))}", expected="a CSV file") from None
+        raise _fault(
+            file, found=f"line {reader.line_num}: {short_text(str(error))}", expected="a CSV file"
+        ) from None
     header = [cell.strip() for cell in rows[0][1]] if rows else []
     if len(header) != 2 or header[0] != "time" or header[1] not in ("temperature_degC", "temperature_degF"):
         raise _fault(
@@ -112,7 +119,9 @@ def parse_hourly(text: str, *, file: str) -> Hourly:
     return _hourly([row for row in read if row is not None])
 
 
-def _row(line: int, row: list[str], faults: _RowFaults, *, in_fahrenheit: bool) -> tuple[datetime, float] | None:
+def _row(
+    line: int, row: list[str], faults: _RowFaults, *, in_fahrenheit: bool
+) -> tuple[datetime, float] | None:
     if len(row) != 2:
         faults.add(line, f"{len(row)} values" if row else "an empty line", "a time and a temperature")
         return None
@@ -149,7 +158,11 @@ def _check_times(
     for number, (line, _) in enumerate(rows):
         moment = moments[number]
         if (moment.tzinfo is not None) != with_offset:
-            faults.add(line, "a time with an offset among times without, or the reverse", "all with an offset, or none")
+            faults.add(
+                line,
+                "a time with an offset among times without, or the reverse",
+                "all with an offset, or none",
+            )
             return
         if number == 0:
             continue

@@ -1,14 +1,14 @@
-"""A raw document to a `Profile`: every fault of it at once, each with its path, what was found, what is expected.
+"""A raw document to a `Profile`: every fault at once, each with its path, what was found, what is expected.
 
-Here stand the single tables and the order of the whole; tanks, drains, heaters and runs have files of their own.
-Nothing here touches a disk: the rows of an hourly file come in, read by `hourly_file.py`.
+Here stand the single tables and the order of the whole; tanks, drains, heaters and runs have files of their
+own. Nothing here touches a disk: the rows of an hourly file come in, read by `hourly_file.py`.
 """
 
 from collections.abc import Callable
 from typing import Any
 
 from logic.data import profile_defaults
-from logic.data.faults import FaultList, ProfileFault, ProfileFaults, shown
+from logic.data.faults import FaultList, ProfileFaults, shown
 from logic.data.profile import Design, Hourly, Parts, Profile, Rig, Supply, Wiring
 from logic.data.profile_check_circuit import check_runs
 from logic.data.profile_check_places import check_bays, check_drains, check_heaters, check_tanks
@@ -24,19 +24,12 @@ from logic.data.profile_keys import (
     WIRING,
     Section,
 )
-from logic.data.profile_reading import ID_FORM, Values, path_of, plain_key, read_table
+from logic.data.profile_reading import ID_FORM, Part, Values, path_of, plain_key, read_table
 
 # Names of parts that mean something else where a part is referred to.
 RESERVED = {"bay": ("open", "inside"), "run": ("supply", "own", "chassis")}
 
 ReadHourly = Callable[[str], Hourly]
-
-
-class Part:
-    """One part of a list: its values, its path, and its id where that is sound."""
-
-    def __init__(self, values: Values, path: str, part_id: str) -> None:
-        self.values, self.path, self.id = values, path, part_id
 
 
 def check_document(
@@ -54,8 +47,12 @@ def check_document(
     _check_format(document, faults)
     rig = _rig(read_table(document.get("rig", {}), RIG.keys, faults, path="rig", what="rig"))
     design = _design(document, faults, hourly)
-    supply = _supply(read_table(document.get("supply", {}), SUPPLY.keys, faults, path="supply", what="supply"))
-    wiring = _wiring(read_table(document.get("wiring", {}), WIRING.keys, faults, path="wiring", what="wiring"))
+    supply = _supply(
+        read_table(document.get("supply", {}), SUPPLY.keys, faults, path="supply", what="supply")
+    )
+    wiring = _wiring(
+        read_table(document.get("wiring", {}), WIRING.keys, faults, path="wiring", what="wiring")
+    )
     parts = _parts(read_table(document.get("parts", {}), PARTS.keys, faults, path="parts", what="parts"))
     lists = {section.name: read_parts(document, section, faults) for section in SECTIONS if section.many}
 
@@ -79,18 +76,24 @@ def _check_format(document: dict[str, Any], faults: FaultList) -> None:
         if name not in known:
             near = faults.near(name, known)
             faults.add(
-                plain_key(name), found="an unknown key", expected=f"a key of a profile{near or ': ' + ', '.join(known)}"
+                plain_key(name),
+                found="an unknown key",
+                expected=f"a key of a profile{near or ': ' + ', '.join(known)}",
             )
     stated = document.get("format")
     if stated != FORMAT or isinstance(stated, bool | float):
-        faults.add("format", found=shown(stated), expected=f"format = {FORMAT}, the one that this program reads")
+        faults.add(
+            "format", found=shown(stated), expected=f"format = {FORMAT}, the one that this program reads"
+        )
 
 
 def read_parts(document: dict[str, Any], section: Section, faults: FaultList) -> list[Part]:
     """The parts of one kind, in the document's order."""
     raw = document.get(section.name, [])
     if not isinstance(raw, list):
-        faults.add(section.name, found=shown(raw), expected=f"a list of parts, each begun by [[{section.name}]]")
+        faults.add(
+            section.name, found=shown(raw), expected=f"a list of parts, each begun by [[{section.name}]]"
+        )
         return []
     if len(raw) > MOST_PARTS:
         faults.add(section.name, found=f"{len(raw)} of them", expected=f"up to {MOST_PARTS}")
@@ -101,10 +104,16 @@ def read_parts(document: dict[str, Any], section: Section, faults: FaultList) ->
         sound = isinstance(part_id, str) and ID_FORM.fullmatch(part_id) is not None
         by_number = f"{section.name}[{number}]"
         if sound and part_id in RESERVED.get(section.name, ()):
-            faults.add(f"{by_number}.id", found=shown(part_id), expected="another id: this word means something else")
+            faults.add(
+                f"{by_number}.id", found=shown(part_id), expected="another id: this word means something else"
+            )
             sound = False
         elif sound and part_id in seen:
-            faults.add(f"{by_number}.id", found=f"{shown(part_id)}, used before", expected=f"another id for this {section.name}")
+            faults.add(
+                f"{by_number}.id",
+                found=f"{shown(part_id)}, used before",
+                expected=f"another id for this {section.name}",
+            )
             sound = False
         path = path_of(section.name, str(part_id)) if sound else by_number
         values = read_table(table, section.keys, faults, path=path, what=f"a {section.name}")
@@ -130,13 +139,21 @@ def _design(document: dict[str, Any], faults: FaultList, hourly: Hourly | ReadHo
     if values.have("hourly"):
         rows = _hourly_rows(values["hourly"], hourly, faults)
     elif "low" in values and "hourly" in values and values["low"] is None:
-        faults.add("design.low", found="nothing", expected="a temperature such as \"-12 degF\", or an hourly file")
+        faults.add(
+            "design.low", found="nothing", expected='a temperature such as "-12 degF", or an hourly file'
+        )
     if values.have("low", "high") and not values.have("hourly") and values["high"] < values["low"]:
         faults.add(
-            "design.high", found=f"{shown(document['design']['high'])}, below low", expected="a temperature not below low"
+            "design.high",
+            found=f"{shown(document['design']['high'])}, below low",
+            expected="a temperature not below low",
         )
     if values.have("hold") and values["hold"] <= 0.0:
-        faults.add("design.hold", found=shown(document["design"]["hold"]), expected="a temperature over 0 degC (32 degF)")
+        faults.add(
+            "design.hold",
+            found=shown(document["design"]["hold"]),
+            expected="a temperature over 0 degC (32 degF)",
+        )
     if not _complete(values, DESIGN):
         return None
     if rows is not None:
@@ -165,7 +182,9 @@ def _hourly_rows(name: str, hourly: Hourly | ReadHourly | None, faults: FaultLis
     if isinstance(hourly, Hourly):
         return hourly
     if hourly is None:
-        faults.add("design.hourly", found=shown(name), expected="the rows of that file, which are not at hand here")
+        faults.add(
+            "design.hourly", found=shown(name), expected="the rows of that file, which are not at hand here"
+        )
         return None
     try:
         return hourly(name)
@@ -207,6 +226,3 @@ def _parts(values: Values) -> Parts | None:
     if not _complete(values, PARTS):
         return None
     return Parts(values["slack"], values["ends"], values["lay"], values["spools"])
-
-
-__all__ = ["Part", "ProfileFault", "ProfileFaults", "check_document", "read_parts"]

@@ -1,19 +1,20 @@
 """Checks of the runs: whether they make one tree from the supply, and whether each circuit closes.
 
-A run goes out from the far end of the run it comes from, and its return goes back there (`own`), straight to the
-supply's negative (`chassis`), or lies in another run's return. Followed back from any run, both ways must end
-at the supply.
+A run goes out from the far end of the run it comes from, and its return goes back there (`own`), straight to
+the supply's negative (`chassis`), or lies in another run's return. Followed back from any run, both ways must
+end at the supply.
 """
 
 from collections.abc import Callable
 
 from logic.data.faults import FaultList, shown
 from logic.data.profile import Run
-from logic.data.profile_check_places import PartLike, check_reference, ids_of
+from logic.data.profile_check_places import check_reference, ids_of
 from logic.data.profile_keys import RUN
+from logic.data.profile_reading import Part
 
 
-def check_runs(parts: list[PartLike], heaters: list[PartLike], faults: FaultList) -> tuple[Run, ...]:
+def check_runs(parts: list[Part], heaters: list[Part], faults: FaultList) -> tuple[Run, ...]:
     """The runs that are complete; faults of reference and of circuit go to `faults`."""
     known = ids_of(parts)
     for part in parts:
@@ -36,7 +37,7 @@ def check_runs(parts: list[PartLike], heaters: list[PartLike], faults: FaultList
     return tuple(run for run in runs if run is not None)
 
 
-def _check_feeds(parts: list[PartLike], heaters: list[PartLike], faults: FaultList) -> None:
+def _check_feeds(parts: list[Part], heaters: list[Part], faults: FaultList) -> None:
     fed: dict[str, str] = {}
     known = ids_of(heaters)
     for part in parts:
@@ -45,12 +46,16 @@ def _check_feeds(parts: list[PartLike], heaters: list[PartLike], faults: FaultLi
             if not check_reference(heater, known, faults, path=path, what="a heater"):
                 continue
             if heater in fed:
-                faults.add(path, found=f"{shown(heater)}, fed by {fed[heater]} already", expected="each heater fed once")
+                faults.add(
+                    path,
+                    found=f"{shown(heater)}, fed by {fed[heater]} already",
+                    expected="each heater fed once",
+                )
             else:
                 fed[heater] = part.path
 
 
-def _check_from(by_id: dict[str, PartLike], faults: FaultList) -> set[str]:
+def _check_from(by_id: dict[str, Part], faults: FaultList) -> set[str]:
     """The runs that no way leads to from the supply."""
 
     def before(run: str) -> str | None:
@@ -59,11 +64,13 @@ def _check_from(by_id: dict[str, PartLike], faults: FaultList) -> set[str]:
 
     looped = _loops(by_id, before)
     for run in sorted(looped, key=list(by_id).index):
-        faults.add(f"{by_id[run].path}.from", found="a loop of runs", expected="a way that leads back to the supply")
+        faults.add(
+            f"{by_id[run].path}.from", found="a loop of runs", expected="a way that leads back to the supply"
+        )
     return looped
 
 
-def _check_back(by_id: dict[str, PartLike], looped: set[str], faults: FaultList) -> None:
+def _check_back(by_id: dict[str, Part], looped: set[str], faults: FaultList) -> None:
     borrowing = set()
     for run, part in by_id.items():
         lender = part.values.get("back")
@@ -75,7 +82,9 @@ def _check_back(by_id: dict[str, PartLike], looped: set[str], faults: FaultList)
             borrowing.add(run)
         elif by_id[lender].values.get("back") in by_id:
             faults.add(
-                path, found=f"{shown(lender)}, which has its return in another run", expected="a run with a return of its own"
+                path,
+                found=f"{shown(lender)}, which has its return in another run",
+                expected="a run with a return of its own",
             )
             borrowing.add(run)
 
@@ -88,10 +97,14 @@ def _check_back(by_id: dict[str, PartLike], looped: set[str], faults: FaultList)
 
     for run in sorted(_loops(by_id, behind), key=list(by_id).index):
         if by_id[run].values.get("back") != "own":
-            faults.add(f"{by_id[run].path}.back", found="a return that leads round in a loop", expected="a return that leads to the supply")
+            faults.add(
+                f"{by_id[run].path}.back",
+                found="a return that leads round in a loop",
+                expected="a return that leads to the supply",
+            )
 
 
-def _loops(by_id: dict[str, PartLike], after: Callable[[str], str | None]) -> set[str]:
+def _loops(by_id: dict[str, Part], after: Callable[[str], str | None]) -> set[str]:
     """The runs that lie on a loop of `after`; each run is walked once."""
     looped: set[str] = set()
     done: set[str] = set()
@@ -109,14 +122,18 @@ def _loops(by_id: dict[str, PartLike], after: Callable[[str], str | None]) -> se
     return looped
 
 
-def _check_dead_ends(parts: list[PartLike], faults: FaultList) -> None:
+def _check_dead_ends(parts: list[Part], faults: FaultList) -> None:
     parents = {part.values.get("from") for part in parts}
     for part in parts:
         if part.values.get("feeds") == () and part.id and part.id not in parents:
-            faults.add(f"{part.path}.feeds", found="a run that feeds nothing", expected="a heater, or a run that goes on from it")
+            faults.add(
+                f"{part.path}.feeds",
+                found="a run that feeds nothing",
+                expected="a heater, or a run that goes on from it",
+            )
 
 
-def _run(part: PartLike) -> Run | None:
+def _run(part: Part) -> Run | None:
     values = part.values
     if not all(key.name in values for key in RUN.keys):
         return None

@@ -1,45 +1,40 @@
 """Checks of bays, tanks, drains and heaters: what hangs on more than one key, or on another part."""
 
 from collections.abc import Iterable
-from typing import Protocol
 
 from logic.data import profile_defaults
 from logic.data.faults import FaultList, shown
 from logic.data.profile import Bay, Drain, Heater, Keepout, Outlet, Position, Tank, Thermostat
 from logic.data.profile_keys import BAY, DRAIN, HEATER, TANK, Section
-from logic.data.profile_reading import Values
+from logic.data.profile_reading import Part, Values
 
 # Two lengths that are to be the same, one in inches and one in millimetres, may differ by a rounding. [m]
 SAME_LENGTH = 1e-9
-
-
-class PartLike(Protocol):
-    values: Values
-    path: str
-    id: str
 
 
 def _complete(values: Values, section: Section) -> bool:
     return all(key.name in values for key in section.keys)
 
 
-def ids_of(parts: Iterable[PartLike]) -> list[str]:
+def ids_of(parts: Iterable[Part]) -> list[str]:
     return [part.id for part in parts if part.id]
 
 
 def check_reference(
     found: str, known: list[str], faults: FaultList, *, path: str, what: str, words: tuple[str, ...] = ()
 ) -> bool:
-    """Whether a reference leads to a part, or is one of the words that may stand in its place; else a fault."""
+    """Whether a reference leads to a part, or is a word that may stand in its place; else a fault."""
     if found in words or found in known:
         return True
     listed = ", ".join([*words, *known][:20])
     near = faults.near(found, [*words, *known])
-    faults.add(path, found=f"{shown(found)}, which is nowhere", expected=f"{what}: {listed or 'there is none'}{near}")
+    faults.add(
+        path, found=f"{shown(found)}, which is nowhere", expected=f"{what}: {listed or 'there is none'}{near}"
+    )
     return False
 
 
-def check_bays(parts: Iterable[PartLike]) -> tuple[Bay, ...]:
+def check_bays(parts: Iterable[Part]) -> tuple[Bay, ...]:
     """The bays that are complete; a single key's faults are in the list already."""
     return tuple(
         Bay(**{key.name: part.values[key.name] for key in BAY.keys})
@@ -51,7 +46,7 @@ def check_bays(parts: Iterable[PartLike]) -> tuple[Bay, ...]:
 # --- tanks ---
 
 
-def check_tanks(parts: list[PartLike], bays: list[PartLike], faults: FaultList) -> tuple[Tank, ...]:
+def check_tanks(parts: list[Part], bays: list[Part], faults: FaultList) -> tuple[Tank, ...]:
     """The tanks that are complete; faults of shape, place and room in a bay go to `faults`."""
     tanks = []
     for part in parts:
@@ -68,7 +63,7 @@ def check_tanks(parts: list[PartLike], bays: list[PartLike], faults: FaultList) 
     return tuple(tanks)
 
 
-def _check_shape(part: PartLike, faults: FaultList) -> None:
+def _check_shape(part: Part, faults: FaultList) -> None:
     values, path = part.values, part.path
     shape = values.get("shape")
     wanted = {"taper": ("bottom_length", "bottom_width"), "slope": ("fall",)}.get(str(shape), ())
@@ -79,16 +74,23 @@ def _check_shape(part: PartLike, faults: FaultList) -> None:
     if shape == "taper":
         edges += [values[name] for name in ("bottom_length", "bottom_width") if values.have(name)]
     if values.have("wall") and edges and values["wall"] >= min(edges) / 2 - 1e-12:
-        faults.add(f"{path}.wall", found="half an edge of the tank or more", expected="a wall under half of each edge")
-    if shape == "cylinder" and values.have("width", "height"):
-        if abs(values["width"] - values["height"]) > SAME_LENGTH:
-            faults.add(f"{path}.height", found="another length than width", expected="height = width, a cylinder's diameter")
-    if shape == "slope" and values.have("fall", "height", "wall"):
-        if values["fall"] >= values["height"] - 2 * values["wall"] - 1e-12:
-            faults.add(f"{path}.fall", found="the inside height or more", expected="a fall under the inside height")
+        faults.add(
+            f"{path}.wall",
+            found="half an edge of the tank or more",
+            expected="a wall under half of each edge",
+        )
+    is_cylinder = shape == "cylinder" and values.have("width", "height")
+    if is_cylinder and abs(values["width"] - values["height"]) > SAME_LENGTH:
+        wanted_height = "height = width, a cylinder's diameter"
+        faults.add(f"{path}.height", found="another length than width", expected=wanted_height)
+    is_slope = shape == "slope" and values.have("fall", "height", "wall")
+    if is_slope and values["fall"] >= values["height"] - 2 * values["wall"] - 1e-12:
+        faults.add(
+            f"{path}.fall", found="the inside height or more", expected="a fall under the inside height"
+        )
 
 
-def _check_room_in_bays(parts: list[PartLike], bays: list[PartLike], faults: FaultList) -> None:
+def _check_room_in_bays(parts: list[Part], bays: list[Part], faults: FaultList) -> None:
     for bay in bays:
         if not bay.id or not bay.values.have("area"):
             continue
@@ -121,7 +123,9 @@ def _tank(values: Values) -> Tank | None:
     conductivity = values["wall_conductivity"]
     return Tank(
         **fields,
-        wall_conductivity=profile_defaults.CONDUCTIVITY[values["material"]] if conductivity is None else conductivity,
+        wall_conductivity=profile_defaults.CONDUCTIVITY[values["material"]]
+        if conductivity is None
+        else conductivity,
         wall_limit_degc=values["wall_limit"],
         outlet=None if outlet is None else Outlet(**outlet),
         keepout=tuple(Keepout(**keepout) for keepout in keepouts),
@@ -132,7 +136,7 @@ def _tank(values: Values) -> Tank | None:
 
 
 def check_drains(
-    parts: list[PartLike], tanks: list[PartLike], bays: list[PartLike], faults: FaultList
+    parts: list[Part], tanks: list[Part], bays: list[Part], faults: FaultList
 ) -> tuple[Drain, ...]:
     """The drains that are complete; faults of size and reference go to `faults`."""
     by_id = {tank.id: tank for tank in tanks if tank.id}
@@ -163,7 +167,7 @@ def check_drains(
 
 
 def check_heaters(
-    parts: list[PartLike], tanks: list[PartLike], drains: list[PartLike], faults: FaultList
+    parts: list[Part], tanks: list[Part], drains: list[Part], faults: FaultList
 ) -> tuple[Heater, ...]:
     """The heaters that are complete; faults of place and thermostat go to `faults`."""
     heaters = []
@@ -176,7 +180,7 @@ def check_heaters(
     return tuple(heaters)
 
 
-def _check_seat(part: PartLike, tanks: list[str], drains: list[str], faults: FaultList) -> None:
+def _check_seat(part: Part, tanks: list[str], drains: list[str], faults: FaultList) -> None:
     values, path = part.values, part.path
     if not values.have("on"):
         return
@@ -185,18 +189,24 @@ def _check_seat(part: PartLike, tanks: list[str], drains: list[str], faults: Fau
         return
     face = values.get("face")
     if face == "wrap" and seat not in drains:
-        faults.add(f"{path}.face", found="a wrap on a tank", expected='"bottom" or "side": a wrap goes round a drain')
+        faults.add(
+            f"{path}.face", found="a wrap on a tank", expected='"bottom" or "side": a wrap goes round a drain'
+        )
     if face in ("bottom", "side") and seat not in tanks:
-        faults.add(f"{path}.face", found=f"a {face} pad on a drain", expected='"wrap": a drain has no such face')
+        faults.add(
+            f"{path}.face", found=f"a {face} pad on a drain", expected='"wrap": a drain has no such face'
+        )
 
 
-def _check_thermostat(part: PartLike, faults: FaultList) -> None:
+def _check_thermostat(part: Part, faults: FaultList) -> None:
     thermostat = part.values.get("thermostat")
     if thermostat is None:
         return
     path = f"{part.path}.thermostat"
     if thermostat.have("on") and thermostat["on"] <= 0.0:
-        faults.add(f"{path}.on", found="0 degC (32 degF) or below", expected="a temperature over 0 degC (32 degF)")
+        faults.add(
+            f"{path}.on", found="0 degC (32 degF) or below", expected="a temperature over 0 degC (32 degF)"
+        )
     if thermostat.have("on", "off") and thermostat["off"] <= thermostat["on"]:
         faults.add(f"{path}.off", found="a temperature not over on", expected="a temperature over on")
 

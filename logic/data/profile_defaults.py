@@ -1,6 +1,6 @@
 """Defaults of a profile that hang on another of its keys. Each says where its figure comes from."""
 
-# Conductivity of the wall by material. [W/m/K] Sources `handbook-polyethylene` and `handbook-abs` (MEMORY, the
+# Conductivity of the wall by material. [W/m/K] Sources `handbook-polyethylene`, `handbook-abs` (MEMORY, the
 # middle of the handbooks' range), `textbook-pvc` (FOUND).
 CONDUCTIVITY = {"polyethylene": 0.40, "abs": 0.19, "pvc": 0.16}
 

@@ -1,6 +1,7 @@
 """A profile's file to a checked profile; one of the few modules that read a disk.
 
-The file may be anything at all: a folder, a pipe, no text, a text made to hang a parser. Each is a fault in words.
+The file may be anything at all: a folder, a pipe, no text, a text made to hang a parser. Each is a fault in
+words.
 """
 
 import re
@@ -19,7 +20,7 @@ from logic.data.profile_check import check_document
 from logic.data.profile_keys import SECTIONS, Key
 
 LARGEST_FILE = 1024 * 1024  # bytes
-# A key of more dotted names than this is no key of a profile, and thousands of them would take minutes to parse.
+# A key of more dotted names than this is no key of a profile, and thousands of them would take minutes.
 _KEY = r"(?:[A-Za-z0-9_-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
 _LONG_KEY = re.compile(rf"{_KEY}(?:[ \t]*+\.[ \t]*+{_KEY}){{12}}")
 
@@ -32,7 +33,7 @@ class LoadedProfile(msgspec.Struct, frozen=True):
 
 
 def load_profile(path: str | Path) -> LoadedProfile:
-    """The profile in a file. Raises ProfileFaults with every fault; never another error for what a file holds."""
+    """The profile in a file. Raises ProfileFaults, and no other error for anything that a file may hold."""
     place = Path(path)
     document = read_document(place)
     profile = check_document(document, file=str(path), hourly=lambda name: read_hourly_beside(place, name))
@@ -40,13 +41,19 @@ def load_profile(path: str | Path) -> LoadedProfile:
 
 
 def read_document(path: Path) -> dict[str, Any]:
-    """The raw document of a TOML file. Raises ProfileFaults: not there, no plain file, too large, no UTF-8, no TOML."""
+    """The raw document of a TOML file.
+
+    Raises ProfileFaults: not there, no plain file, too large, no UTF-8, no TOML.
+    """
     return parse_document(_text_of(path), file=str(path))
 
 
 def parse_document(text: str, *, file: str) -> dict[str, Any]:
     """The raw document of a text in TOML. Raises ProfileFaults."""
-    if any(_LONG_KEY.match(line.lstrip(" \t[")) or _LONG_KEY.search(_before_value(line)) for line in text.split("\n")):
+    if any(
+        _LONG_KEY.match(line.lstrip(" \t[")) or _LONG_KEY.search(_before_value(line))
+        for line in text.split("\n")
+    ):
         raise _fault(file, found="a key of a dozen dotted names and more", expected="a key of a profile")
     try:
         return tomllib.loads(text)
@@ -83,7 +90,9 @@ def _text_of(path: Path) -> str:
         raise _fault(file, found="a file that may not be read", expected="a profile in TOML") from None
     except (OSError, ValueError) as error:  # a name that the system doesn't take, a disk at fault
         reason = short_text(getattr(error, "strerror", None) or str(error))
-        raise _fault(file, found=f"a file that can't be read ({reason})", expected="a profile in TOML") from None
+        raise _fault(
+            file, found=f"a file that can't be read ({reason})", expected="a profile in TOML"
+        ) from None
     if len(raw) > LARGEST_FILE:
         raise _fault(file, found="more than 1 MiB", expected="a profile of up to 1 MiB")
     try:

@@ -1,6 +1,6 @@
 """The keys of a rig profile, format 1, declared one by one: kind, limits, default, and what each means.
 
-One list for all that must agree on it: the check, the schema, the writing of files and the changing of values.
+One list for all that must agree on it: the check, the schema, the writing of files, the changing of values.
 What hangs on several keys at once (high below low, a loop of runs) stands with the checks.
 """
 
@@ -17,11 +17,30 @@ ID_LIMIT = 24
 FOOT = 0.3048  # m, exact
 GAUGES = (18, 16, 14, 12, 10, 8, 6, 4)
 # ISO 8820-3 blade fuses to 40 A, then the usual larger ones (source `iso-8820-3`).
-RATINGS = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0, 100.0)
+RATINGS = (
+    1.0,
+    2.0,
+    3.0,
+    4.0,
+    5.0,
+    7.5,
+    10.0,
+    15.0,
+    20.0,
+    25.0,
+    30.0,
+    35.0,
+    40.0,
+    50.0,
+    60.0,
+    70.0,
+    80.0,
+    100.0,
+)
 
 
 class Span(msgspec.Struct, frozen=True):
-    """The values that a key may have, in the unit that the check works in (SI, °C, Ah, shares from 0 to 1)."""
+    """The values that a key may have, in the check's own units (SI, °C, Ah, shares from 0 to 1)."""
 
     low: float
     high: float
@@ -33,7 +52,9 @@ class Key(msgspec.Struct, frozen=True):
     """One key of a table."""
 
     name: str
-    kind: str  # a kind of quantity, or text, id, reference, choice, flag, number, count, gauge, fuse, table, …
+    kind: (
+        str  # a kind of quantity, or text, id, reference, choice, flag, number, count, gauge, fuse, table, …
+    )
     says: str
     required: bool = False
     default: Any = None  # as a file would state it
@@ -89,9 +110,17 @@ DESIGN = Section(
     "design",
     "The cold that it must stand",
     (
-        Key("low", "temperature", "Forecast low, outdoors; required unless hourly is given", span=TEMPERATURE),
+        Key(
+            "low", "temperature", "Forecast low, outdoors; required unless hourly is given", span=TEMPERATURE
+        ),
         Key("high", "temperature", "Forecast high; left out: low + 20 degF", span=TEMPERATURE),
-        Key("nights", "count", "Nights of the spell", default=2, span=Span(1, 60, "a whole number from 1 to 60")),
+        Key(
+            "nights",
+            "count",
+            "Nights of the spell",
+            default=2,
+            span=Span(1, 60, "a whole number from 1 to 60"),
+        ),
         Key("hold", "temperature", "Lowest contents temperature wanted", default="38 degF", span=TEMPERATURE),
         Key("wind", "speed", "Air speed at the tanks, under a parked rig", default="5 mph", span=SPEED),
         Key("cabin", "temperature", "Temperature of the cabin", default="65 degF", span=TEMPERATURE),
@@ -111,8 +140,18 @@ SUPPLY = Section(
         Key("chemistry", "choice", "Kind of battery", required=True, choices=("lithium", "agm", "flooded")),
         Key("capacity", "charge", "Capacity at the 20 h rate", required=True, span=CHARGE),
         Key("usable", "number", "Usable share; left out: by chemistry", span=SHARE_OVER_NONE),
-        Key("peukert", "number", "Peukert's exponent; left out: by chemistry", span=Span(1.0, 2.0, "from 1 to 2")),
-        Key("battery", "temperature", "Temperature of the battery; left out: mean of the spell", span=TEMPERATURE),
+        Key(
+            "peukert",
+            "number",
+            "Peukert's exponent; left out: by chemistry",
+            span=Span(1.0, 2.0, "from 1 to 2"),
+        ),
+        Key(
+            "battery",
+            "temperature",
+            "Temperature of the battery; left out: mean of the spell",
+            span=TEMPERATURE,
+        ),
         Key("cutoff", "volts", "Cut-off of the battery's own protection", span=VOLTS),
         Key("converter", "amps", "Rating of the converter, d.c.", span=AMPS),
         Key("other", "amps", "Mean of all other load; left out: 0, and noted", span=AMPS_OR_NONE),
@@ -242,8 +281,10 @@ HEATER = Section(
         Key("least_surface", "temperature", "Least surface for bonding", default="50 degF", span=TEMPERATURE),
         Key("dwell", "hours", "To the full bond", default="72 h", span=HOURS),
         Key("before_filling", "hours", "Before filling and energising", default="24 h", span=HOURS),
-        Key("tolerance", "pair", "Of its resistance", default=[-0.05, 0.10], span=Span(-1.0, 1.0, "from -1 to 1")),
-        Key("element", "choice", "Its element", default="resistive", choices=("resistive", "self-regulating")),
+        Key("tolerance", "pair", "Of its resistance", default=[-0.05, 0.10],
+            span=Span(-1.0, 1.0, "from -1 to 1")),
+        Key("element", "choice", "Its element", default="resistive",
+            choices=("resistive", "self-regulating")),
         Key("thermostat", "table", "Left out: a plain switch, always on", keys=(
             Key("on", "temperature", "Switches on below", required=True, span=TEMPERATURE),
             Key("off", "temperature", "Switches off above", required=True, span=TEMPERATURE),

@@ -10,6 +10,8 @@ from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 
+import msgspec
+
 from logic.data import units
 from logic.data.clean_text import clean_text, short_text
 from logic.data.faults import FaultList, shown
@@ -31,6 +33,14 @@ class Values(dict[str, Any]):
     def have(self, *names: str) -> bool:
         """Whether all of these keys have a value."""
         return all(self.get(name) is not None for name in names)
+
+
+class Part(msgspec.Struct, frozen=True):
+    """One part of a list: its values, its path, and its id, empty where that is at fault."""
+
+    values: Values
+    path: str
+    id: str
 
 
 def path_of(*parts: str) -> str:
@@ -76,7 +86,11 @@ def _read_key(table: dict[str, Any], key: Key, faults: FaultList, *, path: str, 
         stated = values.get(other)  # declared before this key; at fault itself: nothing more to say
         if stated is not None and stated not in allowed:
             wanted = " or ".join(allowed)
-            faults.add(path, found=f"{key.name} with {other} {shown(stated)}", expected=f"{other} {wanted}, or no such key")
+            faults.add(
+                path,
+                found=f"{key.name} with {other} {shown(stated)}",
+                expected=f"{other} {wanted}, or no such key",
+            )
             raise _NoValue
     if key.name not in table:
         if key.required:
@@ -135,7 +149,9 @@ def _expected(key: Key) -> str:
         "pair": "two numbers from -1 to 1, the first the lesser, such as [-0.05, 0.1]",
         "lengths": f'a list of 1 to {MOST_SPOOLS} lengths, such as ["25 ft", "100 ft"]',
         "gauge": '"auto", or an even gauge from "18 AWG" to "4 AWG"',
-        "fuse": '"auto", "none", or a standard rating: ' + ", ".join(f"{rating:g}" for rating in RATINGS) + " A",
+        "fuse": '"auto", "none", or a standard rating: '
+        + ", ".join(f"{rating:g}" for rating in RATINGS)
+        + " A",
         "table": "a table with " + _key_list(key.keys),
         "tables": f"a list of up to {MOST_KEEPOUTS} tables with " + _key_list(key.keys),
     }[key.kind]
@@ -158,7 +174,9 @@ def _quantity(value: Any, key: Key, faults: FaultList, path: str) -> float:
     try:
         number = units.read_quantity(value, key.kind)
     except units.UnitFault as fault:
-        raise _refuse(value, faults, path, f"{fault.expected}; {key.span.says}" if key.span else fault.expected) from None
+        raise _refuse(
+            value, faults, path, f"{fault.expected}; {key.span.says}" if key.span else fault.expected
+        ) from None
     if not _within(number, key.span):
         raise _refuse(value, faults, path, _expected(key))
     return number
@@ -227,7 +245,9 @@ def _count(value: Any, key: Key, faults: FaultList, path: str) -> int:
 
 
 def _pair(value: Any, key: Key, faults: FaultList, path: str) -> tuple[float, float]:
-    fits = isinstance(value, list) and len(value) == 2 and all(_is_number(number, key.span) for number in value)
+    fits = (
+        isinstance(value, list) and len(value) == 2 and all(_is_number(number, key.span) for number in value)
+    )
     if not fits or not value[0] < value[1]:
         found = shown(value) if not isinstance(value, list) else _shown_list(value)
         faults.add(path, found=found, expected=_expected(key))

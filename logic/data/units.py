@@ -1,9 +1,9 @@
 """Quantities of a profile, "with a unit": the text of a file to SI (temperatures to °C), and back to text.
 
-The grammar of the text is our own and strict: one decimal number and one unit, or, for lengths, the tape grammar.
-Pint says what a unit is worth, from a small definitions file with exact fractions; it is imported when the
-first quantity is read, and never sees what a person typed. The screen needs no pint: it prints by `EXACT`,
-the same factors written out, which a test compares with pint's.
+The grammar of the text is our own and strict: one decimal number and one unit, or, for lengths, the tape
+grammar. Pint says what a unit is worth, from a small definitions file with exact fractions; it is imported
+when the first quantity is read, and never sees what a person typed. The screen needs no pint: it prints by
+`EXACT`, the same factors written out, which a test compares with pint's.
 """
 
 import re
@@ -12,7 +12,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from logic.data import tape_lengths
+from logic.data.length_text import length_text
+from logic.data.tape import written_length
+from logic.data.tape_fault import TapeFault
 
 DEFINITIONS = Path(__file__).parent / "tables" / "units.txt"
 
@@ -128,9 +130,11 @@ def read_quantity(text: str, kind: str) -> float:
         raise UnitFault(EXPECTED[kind])
     if kind == "length":
         try:
-            return float(tape_lengths.read_length(trimmed))
-        except tape_lengths.LengthFault as fault:
-            raise UnitFault(f"{fault.hint}: {EXPECTED[kind]}" if fault.hint else EXPECTED[kind]) from None
+            return written_length(trimmed)
+        except TapeFault as fault:
+            meant = fault.normal_forms or fault.question
+            hint = f" (meant {' or '.join(meant)}?)" if meant else ""
+            raise UnitFault(EXPECTED[kind] + hint) from None
     number, unit = _parts(trimmed, kind)
     factor, zero = worth(unit, SI_UNITS[kind])
     return float(number * factor + zero)
@@ -165,7 +169,7 @@ def registry() -> Any:
 
 @lru_cache(maxsize=256)
 def worth(unit: str, si_unit: str) -> tuple[Fraction, Fraction]:
-    """What one of `unit` is worth in `si_unit`, and where its zero lies in it, both exact. Names of the definitions."""
+    """What one of `unit` is worth in `si_unit`, and where its zero lies: exact. Names of `units.txt`."""
     units = registry()
     if not si_unit:
         return Fraction(units.Quantity(Fraction(1), unit).to("").magnitude), Fraction(0)
@@ -187,7 +191,7 @@ def quantity_text(value: float, kind: str, *, metric: bool = False) -> str:
     Lengths come in millimetres, or in inches as tape fractions where they are such and as decimals where not.
     """
     if kind == "length":
-        return tape_lengths.length_text(value, metric=metric)
+        return length_text(value, metric=metric)
     spelling = _written_unit(kind, metric=metric)
     factor, zero = worth(SPELLINGS[kind][spelling], SI_UNITS[kind])
     number = plain_number(float(f"{float((Fraction(value) - zero) / factor):.12g}"))

@@ -1,0 +1,273 @@
+"""How one number looks, kind by kind, in US units and in metric.
+
+By the exact factors of `units.py`: tape fractions for lengths, feet for routes, gallons, °F with a true minus
+sign, R in US units, W/in²; as many digits as a person at the work can use, and no more.
+"""
+
+from collections.abc import Callable
+from fractions import Fraction
+from math import floor, log10
+
+import msgspec
+
+from logic.data.length_text import tape_fraction
+from logic.data.units import EXACT
+
+MINUS = "\u2212"
+NEVER = "never"
+NOTHING = "–"
+SIXTEENTHS = 16
+# Under this many inches a length is told in decimals where no sixteenth is near.
+_SMALL_INCHES = 0.5
+
+
+class Shown(msgspec.Struct, frozen=True):
+    """A number as text and its unit beside it; for what is large on the screen, or stands in columns."""
+
+    number: str
+    unit: str = ""
+
+    def text(self) -> str:
+        return f"{self.number} {self.unit}" if self.unit else self.number
+
+
+def show(value: float, kind: str, units: str) -> str:
+    """A quantity with its unit: `41 3/8 in`, `−12 °F`, `R 5`.
+
+    kind : see `Quantity`. units : us | metric.
+    """
+    return show_parts(value, kind, units).text()
+
+
+def show_parts(value: float, kind: str, units: str) -> Shown:
+    """A quantity as number and unit."""
+    return _KINDS[kind](value, units == "metric")
+
+
+def uncertainty(u: float, kind: str, units: str) -> str:
+    """An uncertainty in the unit of its quantity, to two digits, without the unit.
+
+    u : SI. Kinds as of the quantity itself.
+    """
+    factor = _FACTORS.get((kind, units == "metric"), 1.0)
+    number = u / factor
+    places = 0 if number <= 0 else max(0, 1 - floor(log10(number)))
+    return _fixed(number, min(places, 6))
+
+
+def _fixed(number: float, places: int) -> str:
+    """A decimal with a true minus sign; never a negative zero."""
+    text = f"{number:.{places}f}"
+    if text.startswith("-"):
+        text = text[1:] if not text.strip("-0.") else f"{MINUS}{text[1:]}"
+    return text
+
+
+def _trimmed(number: float, places: int) -> str:
+    """As `_fixed`, without zeros at the end of its decimals."""
+    text = _fixed(number, places)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _to_three(number: float, most: int) -> str:
+    """To three digits, with at most so many decimals, and none that is zero."""
+    size = abs(number)
+    digits = 1 if size < 1 else floor(log10(size)) + 1
+    return _trimmed(number, max(0, min(most, 3 - digits)))
+
+
+def _factor(unit: str) -> float:
+    return float(EXACT[unit][0])
+
+
+def _scaled(
+    us_unit: str, metric_unit: str, us: str, metric: str, places: int
+) -> Callable[[float, bool], Shown]:
+    """A kind with one factor in each system; an empty unit of the table is SI itself."""
+    us_factor = _factor(us_unit) if us_unit else 1.0
+    metric_factor = _factor(metric_unit) if metric_unit else 1.0
+
+    def shown(value: float, in_metric: bool) -> Shown:
+        if in_metric:
+            return Shown(_to_three(value / metric_factor, places), metric)
+        return Shown(_to_three(value / us_factor, places), us)
+
+    return shown
+
+
+def _same(unit: str, places: int) -> Callable[[float, bool], Shown]:
+    """A kind that reads alike in both systems."""
+    return lambda value, _: Shown(_to_three(value, places), unit)
+
+
+def _length(value: float, in_metric: bool) -> Shown:
+    if in_metric:
+        millimetres = value / _factor("millimeter")
+        return Shown(_trimmed(millimetres, 0 if abs(millimetres) >= 100 else 1), "mm")
+    inches = value / _factor("inch")
+    sixteenths = round(inches * SIXTEENTHS)
+    if abs(inches) < _SMALL_INCHES and abs(inches * SIXTEENTHS - sixteenths) > 0.1:
+        return Shown(_trimmed(inches, 2), "in")
+    return Shown(tape_fraction(sixteenths, SIXTEENTHS).replace("-", MINUS), "in")
+
+
+def _small_length(value: float, in_metric: bool) -> Shown:
+    if in_metric:
+        return Shown(_trimmed(value / _factor("millimeter"), 1), "mm")
+    return Shown(_trimmed(value / _factor("inch"), 2), "in")
+
+
+def _route(value: float, in_metric: bool) -> Shown:
+    return Shown(_trimmed(value, 2), "m") if in_metric else Shown(_trimmed(value / _factor("foot"), 1), "ft")
+
+
+def _temperature_to(places: int) -> Callable[[float, bool], Shown]:
+    factor, zero = (float(part) for part in EXACT["degree_Fahrenheit"])
+
+    def shown(value: float, in_metric: bool) -> Shown:
+        if in_metric:
+            return Shown(_trimmed(value, places), "°C")
+        return Shown(_trimmed((value - zero) / factor, places), "°F")
+
+    return shown
+
+
+def _difference(value: float, in_metric: bool) -> Shown:
+    if in_metric:
+        return Shown(_trimmed(value, 1), "°C")
+    return Shown(_trimmed(value / _factor("fahrenheit_difference"), 1), "°F")
+
+
+def _insulation(value: float, in_metric: bool) -> Shown:
+    if in_metric:
+        return Shown(_trimmed(value, 2), "m²K/W")
+    return Shown(f"R {_trimmed(value / _factor('us_insulation'), 1)}")
+
+
+def _density(value: float, in_metric: bool) -> Shown:
+    if in_metric:
+        return Shown(_trimmed(value, 0), "W/m²")
+    return Shown(_trimmed(value / _factor("watt_per_square_inch"), 2), "W/in²")
+
+
+def _power(value: float, _: bool) -> Shown:
+    return Shown(_trimmed(value, 1 if abs(value) < 100 else 0), "W")
+
+
+def _volts(value: float, _: bool) -> Shown:
+    if 0 < abs(value) < 0.1:
+        return Shown(_to_three(value * 1000, 1), "mV")
+    return Shown(_trimmed(value, 2), "V")
+
+
+def _amps(value: float, _: bool) -> Shown:
+    return Shown(_to_three(value, 2), "A")
+
+
+def _ohms(value: float, _: bool) -> Shown:
+    size = abs(value)
+    if 0 < size < 0.1:
+        return Shown(_to_three(value * 1000, 1), "mΩ")
+    for factor, unit in ((1e6, "MΩ"), (1e3, "kΩ")):
+        if size >= factor:
+            return Shown(_to_three(value / factor, 2), unit)
+    return Shown(_trimmed(value, 3 if size < 10 else 1), "Ω")
+
+
+def _hours(value: float, _: bool) -> Shown:
+    return Shown(_to_three(value / _factor("hour"), 2 if abs(value) < 3600 else 1), "h")
+
+
+def _minutes(value: float, _: bool) -> Shown:
+    return Shown(_trimmed(value / 60, 0), "min")
+
+
+def _energy(value: float, _: bool) -> Shown:
+    watt_hours = value / _factor("watt_hour")
+    return Shown(_trimmed(watt_hours, 1 if abs(watt_hours) < 100 else 0), "Wh")
+
+
+def _share(value: float, _: bool) -> Shown:
+    return Shown(_trimmed(value / _factor("percent"), 1), "%")
+
+
+def _flag(value: float, _: bool) -> Shown:
+    return Shown("yes" if value else "no")
+
+
+def _gauge(value: float, _: bool) -> Shown:
+    return Shown(_trimmed(value, 0), "AWG")
+
+
+def _rating(value: float, _: bool) -> Shown:
+    return Shown(_trimmed(value, 1), "A")
+
+
+_KINDS: dict[str, Callable[[float, bool], Shown]] = {
+    "length": _length,
+    "small_length": _small_length,
+    "route": _route,
+    "area": _scaled("square_foot", "", "ft²", "m²", 2),
+    "volume": _scaled("us_gallon", "liter", "gal", "L", 1),
+    "mass": _scaled("pound", "", "lb", "kg", 1),
+    "mass_of_copper": _scaled("pound", "", "lb", "kg", 2),
+    "temperature": _temperature_to(1),
+    "whole_temperature": _temperature_to(0),
+    "difference": _difference,
+    "power": _power,
+    "density": _density,
+    "conductance": _same("W/K", 2),
+    "insulation": _insulation,
+    "conductivity": _same("W/m/K", 3),
+    "film": _same("W/m²K", 1),
+    "speed": _scaled("mile_per_hour", "kilometer_per_hour", "mph", "km/h", 1),
+    "volts": _volts,
+    "amps": _amps,
+    "ohms": _ohms,
+    "watt_hours": _energy,
+    "charge": _same("Ah", 1),
+    "hours": _hours,
+    "minutes": _minutes,
+    "share": _share,
+    "fraction": _same("", 3),
+    "gauge": _gauge,
+    "rating": _rating,
+    "number": _same("", 2),
+    "count": lambda value, _: Shown(_trimmed(value, 0)),
+    "flag": _flag,
+}
+KINDS = tuple(_KINDS)
+
+# What an uncertainty is divided by, kind by kind and system by system; 1 for all others.
+_FACTORS: dict[tuple[str, bool], float] = {
+    ("length", False): _factor("inch"),
+    ("length", True): _factor("millimeter"),
+    ("small_length", False): _factor("inch"),
+    ("small_length", True): _factor("millimeter"),
+    ("route", False): _factor("foot"),
+    ("area", False): _factor("square_foot"),
+    ("volume", False): _factor("us_gallon"),
+    ("volume", True): _factor("liter"),
+    ("mass", False): _factor("pound"),
+    ("mass_of_copper", False): _factor("pound"),
+    ("temperature", False): _factor("fahrenheit_difference"),
+    ("whole_temperature", False): _factor("fahrenheit_difference"),
+    ("difference", False): _factor("fahrenheit_difference"),
+    ("density", False): _factor("watt_per_square_inch"),
+    ("insulation", False): _factor("us_insulation"),
+    ("speed", False): _factor("mile_per_hour"),
+    ("speed", True): _factor("kilometer_per_hour"),
+    ("watt_hours", False): _factor("watt_hour"),
+    ("watt_hours", True): _factor("watt_hour"),
+    ("hours", False): _factor("hour"),
+    ("hours", True): _factor("hour"),
+    ("minutes", False): 60.0,
+    ("minutes", True): 60.0,
+    ("share", False): _factor("percent"),
+    ("share", True): _factor("percent"),
+}
+
+
+def in_inches(value: float) -> Fraction:
+    """A length in inches, to the nearest 1/16: what a tape shows. value : m."""
+    return Fraction(round(value / _factor("inch") * SIXTEENTHS), SIXTEENTHS)

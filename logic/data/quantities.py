@@ -1,0 +1,151 @@
+"""The one place where words and figures become text in one system of units.
+
+SI (temperatures in °C) comes in; how a single number looks stands in `number_text.py`. Nothing here reads a
+number back: that is the work of `tape.py` and `units.py`.
+"""
+
+import re
+
+import msgspec
+
+from logic.data.figure import Figure
+from logic.data.number_text import (
+    KINDS,
+    MINUS,
+    NEVER,
+    NOTHING,
+    Shown,
+    in_inches,
+    show,
+    show_parts,
+    uncertainty,
+)
+from logic.data.wording import Quantity, Words
+
+__all__ = [
+    "FIGURE_UNITS",
+    "KINDS",
+    "MINUS",
+    "Shown",
+    "ShownFigure",
+    "below_zero",
+    "figure_kind",
+    "fill",
+    "in_inches",
+    "show",
+    "show_figure",
+    "show_parts",
+    "uncertainty",
+]
+
+_PLACE = re.compile(r"\{([a-z_][a-z0-9_]*)\}")
+
+
+class ShownFigure(msgspec.Struct, frozen=True):
+    """A figure as text in one system of units; what it hasn't is empty."""
+
+    value: str  # 35.3 gal; an en dash where there is none
+    band: str = ""  # 16 … 27
+    uncertainty: str = ""  # ± 0.6
+    working: str = ""
+    why_not: str = ""
+    limit: str = ""
+
+    def line(self) -> str:
+        """Value, uncertainty and band in one line."""
+        return "  ".join(part for part in (self.value, self.uncertainty, self.band) if part)
+
+
+def fill(words: Words, units: str) -> str:
+    """The sentence of a template.
+
+    units : us | metric. Raises KeyError where the template names a part that it hasn't got.
+    """
+    parts = dict(words.parts)
+
+    def part(match: re.Match[str]) -> str:
+        stands = parts[match[1]]
+        return show(stands.value, stands.kind, units) if isinstance(stands, Quantity) else stands
+
+    return _PLACE.sub(part, words.template)
+
+
+def below_zero(value: float, units: str) -> str:
+    """A temperature under zero of the scale shown, in words: `12 below`; nothing for any other.
+
+    value : °C. A minus sign is easily missed on a small screen in the sun.
+    """
+    shown = show_parts(value, "temperature", units).number
+    return f"{shown.removeprefix(MINUS)} below" if shown.startswith(MINUS) else ""
+
+
+def show_figure(figure: Figure, units: str) -> ShownFigure:
+    """A figure as text: value, band, uncertainty, working, limit, and why there is no value."""
+    kind = figure_kind(figure.id)
+    limit = fill(figure.limit, units) if figure.limit is not None else ""
+    working = fill(figure.working, units)
+    if figure.value is None:
+        why = fill(figure.why_not, units) if figure.why_not is not None else ""
+        return ShownFigure(NOTHING, working=working, why_not=why, limit=limit)
+    if figure.banded and kind == "temperature":
+        kind = "whole_temperature"
+    scale = FIGURE_UNITS.get(figure.unit, 1.0)
+    return ShownFigure(
+        value=show(figure.value * scale, kind, units),
+        band=_band(figure, kind, scale, units) if figure.banded else "",
+        uncertainty=f"± {uncertainty(figure.u * scale, kind, units)}" if figure.u is not None else "",
+        working=working,
+        limit=limit,
+    )
+
+
+def _band(figure: Figure, kind: str, scale: float, units: str) -> str:
+    edges = (figure.low, figure.high)
+    low, high = (NEVER if edge is None else show_parts(edge * scale, kind, units).number for edge in edges)
+    return low if low == high else f"{low} … {high}"
+
+
+# --- which kind a figure's number is ---
+
+# Figures' own units to SI. The others are SI, or stay as they are (Ah, 1).
+FIGURE_UNITS = {"L": 1e-3, "h": 3600.0, "Wh": 3600.0}
+
+_FIGURE_KINDS = {
+    "tank": {
+        "volume": "volume", "volume_outside": "volume", "contents": "volume", "least": "volume",
+        "contents_level": "length", "least_level": "length",
+        "conductance": "conductance", "effective": "temperature", "needed": "power", "delivered": "power",
+        "holds_to": "temperature", "holds_to_towing": "temperature", "hours_to_ice": "hours",
+        "hours_to_solid": "hours", "hours_to_thaw": "hours", "hours_to_ice_least": "hours",
+        "spell.lowest": "temperature", "spell.ice_hours": "hours", "spell.ice_share": "share",
+        "spell.duty": "share", "spell.energy": "watt_hours",
+    },
+    "bay": {"low": "temperature", "low_unheated": "temperature"},
+    "drain": {
+        "holds_to": "temperature", "hours_to_ice": "hours", "hours_to_solid": "hours", "reach": "length",
+    },
+    "heater": {
+        "resistance": "ohms", "volts": "volts", "watts": "power", "drop": "share", "share": "share",
+        "wall": "temperature", "bare": "temperature", "dry": "temperature", "density": "density",
+        "current": "amps", "x": "length", "y": "length", "turned": "flag", "clearance": "length",
+        "to_outlet": "length", "u_clearance": "small_length",
+    },
+    "run": {
+        "current": "amps", "return_current": "amps", "gauge": "gauge", "fuse": "rating", "drop": "volts",
+        "cut": "route", "short": "amps", "resistance": "ohms",
+    },
+    "bundle": {"diameter": "small_length", "sleeve": "length", "clamps": "count"},
+    "supply": {
+        "current": "amps", "usable": "charge", "night": "charge", "hours": "hours", "nights": "number",
+        "converter": "share",
+    },
+    "wiring": {"copper": "mass_of_copper"},
+}  # fmt: skip
+
+
+def figure_kind(figure_id: str) -> str:
+    """The kind of a figure's number, by the figure's id; `number` for one that this table doesn't have."""
+    family, _, rest = figure_id.partition(".")
+    if family not in ("supply", "wiring"):
+        rest = rest.partition(".")[2]
+    return _FIGURE_KINDS.get(family, {}).get(rest, "number")

@@ -1,4 +1,4 @@
-"""Constants of readings: exact lengths, what a tape resolves, how well a hand repeats, limits of what is taken.
+"""Constants of readings: exact lengths, what a tape resolves, how well a hand repeats, and limits.
 
 Values of practice say so by their source id; lengths in m unless a name says otherwise.
 """

@@ -1,10 +1,12 @@
 """Why a typed value isn't taken: what was found, what is expected, two examples, and what would do."""
 
+from logic.data.clean_text import short_text
+
 
 class TapeFault(ValueError):
     """A typed value that is refused, never guessed.
 
-    found : what was typed, unprintable characters replaced, shortened where it is long.
+    found : what was typed, unprintable characters taken out, shortened where it is long.
     expected : what is wrong with it or what is wanted, in words.
     examples : two values that the slot takes.
     normal_forms : what may have been meant, each typed properly; none where nothing can be offered.
@@ -20,7 +22,7 @@ class TapeFault(ValueError):
         normal_forms: tuple[str, ...] = (),
         question: tuple[str, ...] = (),
     ) -> None:
-        self.found = printable(found)
+        self.found = short_text(found)
         self.expected = expected
         self.examples = examples
         self.normal_forms = normal_forms
@@ -33,15 +35,6 @@ class TapeFault(ValueError):
         choices = self.question or self.normal_forms
         meant = f"; meant {' or '.join(choices)}?" if choices else "."
         return f"{typed}{self.expected}{meant} For example {self.examples[0]} or {self.examples[1]}"
-
-
-LONGEST_SHOWN = 60
-
-
-def printable(text: str) -> str:
-    """A typed text as it may be shown: nothing in it that a terminal acts upon, and not too long."""
-    shown = "".join(sign if sign.isprintable() else "\ufffd" for sign in text[: LONGEST_SHOWN + 1])
-    return shown if len(shown) <= LONGEST_SHOWN else shown[:LONGEST_SHOWN] + "…"
 
 
 class GrammarFault(Exception):

@@ -43,12 +43,13 @@ class Place(msgspec.Struct, frozen=True):
     across: float  # extent along y
     turned: bool
     given: bool  # by the profile, or marked out; False: the program placed it
+    tank: str = ""  # on whose bottom
 
 
 class NoPlace(msgspec.Struct, frozen=True):
     """Why a bottom pad has no place: by how much the best try is over, and what would fit."""
 
     heater: str
-    over: float | None  # m
+    over: float | None  # by how much a side is longer than that of `fits`, m; None: nothing fits
     text: str  # a template is not needed: see `over` and `fits`
     fits: tuple[float, float] | None = None  # sides of the largest pad like it that would fit, m

@@ -1,0 +1,120 @@
+"""When repeated readings of one length agree, and what value they make together.
+
+The value is the mean of the largest set in which every two agree; the newest such set where there are
+several. Nothing is weighted and nothing is thrown away: what stands outside the set still shows, and a newest
+reading outside it is a dispute.
+"""
+
+from functools import lru_cache
+
+import msgspec
+
+from logic.data.reading_constants import AGREE_K, AGREE_LEAST, SAME_WITHIN
+from logic.physics.uncertainty import combined
+
+SINGLE, AGREED, IN_DISPUTE = "single", "agreed", "in dispute"
+
+
+class Agreed(msgspec.Struct, frozen=True):
+    value: float  # m
+    u: float  # one standard uncertainty, m
+    state: str  # single | agreed | in dispute
+    members: tuple[int, ...]  # places of the readings that make the value, oldest first
+
+
+def agreement_limit(first_u: float, second_u: float) -> float:
+    """How far two readings with these standard uncertainties may lie apart and still agree. [m]
+
+    2·√(u₁² + u₂²), or 1/8 in if that is more. Source `practice-agreement`, after JCGM 100, 6.2 with k = 2.
+    """
+    return max(AGREE_K * combined(first_u, second_u), AGREE_LEAST)
+
+
+@lru_cache(maxsize=4096)
+def agreement(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> Agreed:
+    """What readings of one slot make together; at least one, oldest first. [m]
+
+    The u of the value is the largest of the set's, not u/√n: repeats by one hand, from one zero, on one tape
+    share their error. In dispute it is half the spread of all that stand, if that is more.
+    Raises ValueError: no readings.
+    """
+    if not values:
+        raise ValueError("no readings to agree")
+    members = _largest_set(values, uncertainties)
+    value = sum(values[place] for place in members) / len(members)
+    u = max(uncertainties[place] for place in members)
+    if len(values) == 1:
+        return Agreed(value, u, SINGLE, members)
+    if len(members) == 1 or members[-1] != len(values) - 1:
+        spread = max(values) - min(values)
+        return Agreed(value, max(u, spread / 2.0), IN_DISPUTE, members)
+    return Agreed(value, u, AGREED, members)
+
+
+def _largest_set(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> tuple[int, ...]:
+    """Places of the largest set that agrees pairwise, the newest on a tie, in the order of taking."""
+    if min(uncertainties) == max(uncertainties):
+        return _largest_window(values, agreement_limit(uncertainties[0], uncertainties[0]))
+    return _largest_clique(values, uncertainties)
+
+
+def _newer(members: list[int]) -> tuple[int, list[int]]:
+    """Sorts sets by size, then by their newest readings."""
+    return len(members), sorted(members, reverse=True)
+
+
+def _largest_window(values: tuple[float, ...], limit: float) -> tuple[int, ...]:
+    """With one limit for all, sets that agree pairwise are windows over the sorted values."""
+    order = sorted(range(len(values)), key=lambda place: values[place])
+    best: list[int] = []
+    end = 0
+    for start, lowest in enumerate(order):
+        while end < len(order) and values[order[end]] - values[lowest] <= limit + SAME_WITHIN:
+            end += 1
+        if end - start >= len(best):
+            best = max(best, order[start:end], key=_newer)
+    return tuple(sorted(best))
+
+
+def _largest_clique(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> tuple[int, ...]:
+    """With different tapes each pair has its own limit: the largest clique (Bron and Kerbosch, with pivot).
+
+    Sets of readings are bits of an integer; a branch that can't reach the best size so far is left.
+    """
+    count = len(values)
+    agrees = [0] * count
+    for one in range(count):
+        for other in range(one):
+            limit = agreement_limit(uncertainties[one], uncertainties[other])
+            if abs(values[one] - values[other]) <= limit + SAME_WITHIN:
+                agrees[one] |= 1 << other
+                agrees[other] |= 1 << one
+    best = 0
+
+    def grow(chosen: int, candidates: int, excluded: int) -> None:
+        nonlocal best
+        if not candidates:
+            # a set with a newer reading is the greater integer: newest bits stand highest
+            if not excluded and (chosen.bit_count(), chosen) > (best.bit_count(), best):
+                best = chosen
+            return
+        if chosen.bit_count() + candidates.bit_count() < best.bit_count():
+            return
+        pivot = max(_bits(candidates | excluded), key=lambda place: (candidates & agrees[place]).bit_count())
+        for place in _bits(candidates & ~agrees[pivot]):
+            bit = 1 << place
+            grow(chosen | bit, candidates & agrees[place], excluded & agrees[place])
+            candidates &= ~bit
+            excluded |= bit
+
+    grow(0, (1 << count) - 1, 0)
+    return tuple(_bits(best))
+
+
+def _bits(number: int) -> list[int]:
+    places = []
+    while number:
+        lowest = number & -number
+        places.append(lowest.bit_length() - 1)
+        number ^= lowest
+    return places

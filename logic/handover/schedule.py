@@ -1,0 +1,173 @@
+"""The as-built schedule: tanks, drains, heaters, runs and bundles as they stand, and the fuse card."""
+
+from logic.assessment.bottom_plan import bottom_plan
+from logic.assessment.wiring_plan import wiring_plan
+from logic.data.profile import Heater, Run
+from logic.handover.blocks import Block, Card, Section, Table
+from logic.handover.bottom_drawing import bottom_drawing
+from logic.handover.shown import Shown
+from logic.handover.wiring_drawing import wiring_drawing
+
+
+def schedule(shown: Shown) -> Section:
+    """What was fitted where, with the readings' values in place."""
+    profile = shown.assessment.profile
+    blocks: list[Block] = [_tanks(shown)]
+    if profile.drains:
+        blocks.append(_drains(shown))
+    if profile.heaters:
+        blocks.append(_heaters(shown))
+    if profile.runs:
+        blocks.append(_runs(shown))
+    if any(run.bundle for run in profile.runs):
+        blocks.append(_bundles(shown))
+    return Section("As built", tuple(blocks))
+
+
+def drawings(shown: Shown) -> Section | None:
+    """Each tank's bottom to scale, and the wiring; None where there is nothing to draw."""
+    profile = shown.assessment.profile
+    blocks: list[Block] = [
+        bottom_drawing(bottom_plan(shown.assessment, tank.id), shown.units)
+        for tank in profile.tanks
+        if tank.shape != "cylinder" and any(heater.on == tank.id and heater.face == "bottom" for heater in profile.heaters)
+    ]
+    if profile.runs:
+        blocks.append(wiring_drawing(wiring_plan(shown.assessment), shown.units))
+    return Section("Drawings", tuple(blocks), page=True) if blocks else None
+
+
+def fuse_card(shown: Shown) -> Section | None:
+    """A card for the fuse holder; None where nothing is fused."""
+    profile = shown.assessment.profile
+    rows = []
+    for run in profile.runs:
+        figure = shown.figure(f"run.{run.id}.fuse")
+        if figure is None or figure.value is None:
+            continue
+        rows.append(
+            (
+                run.id,
+                shown.value(f"run.{run.id}.fuse"),
+                shown.value(f"run.{run.id}.current"),
+                ", ".join(_served(profile.runs, run)) or "nothing",
+            )
+        )
+    if not rows:
+        return None
+    table = Table(("circuit", "fuse", "draws at most", "feeds"), tuple(rows), numbers=(1, 2))
+    foot = "The number on the fuse rules, its colour only helps. A fuse that blows twice has found a fault: look for it."
+    return Section("Fuse card", (Card(f"Fuses of {profile.rig.name}", table, foot),))
+
+
+def _tanks(shown: Shown) -> Table:
+    rows = tuple(
+        (
+            tank.id,
+            tank.holds,
+            tank.shape,
+            f"{_length(shown, tank.length)} × {_length(shown, tank.width)} × {_length(shown, tank.height)}",
+            shown.value(f"tank.{tank.id}.volume"),
+            shown.with_band(f"tank.{tank.id}.needed"),
+            shown.value(f"tank.{tank.id}.delivered"),
+        )
+        for tank in shown.assessment.profile.tanks
+    )
+    heads = ("tank", "holds", "shape", "outside", "inside volume", "needs at the design low", "gets")
+    return Table(heads, rows, numbers=(4, 5, 6))
+
+
+def _drains(shown: Shown) -> Table:
+    rows = tuple(
+        (
+            drain.id,
+            drain.tank,
+            _length(shown, drain.length),
+            _length(shown, drain.outside),
+            _length(shown, drain.insulation),
+            drain.place,
+        )
+        for drain in shown.assessment.profile.drains
+    )
+    return Table(("drain", "of tank", "length", "outside", "foam", "place"), rows, numbers=(2, 3, 4))
+
+
+def _heaters(shown: Shown) -> Table:
+    rows = tuple(
+        (
+            heater.id,
+            f"{heater.on}, {heater.face}",
+            f"{shown.quantity(heater.watts, 'power')} at {shown.quantity(heater.volts, 'volts')}",
+            f"{_length(shown, heater.length)} × {_length(shown, heater.width)}",
+            _lies(shown, heater),
+            shown.value(f"heater.{heater.id}.volts"),
+            shown.value(f"heater.{heater.id}.watts"),
+            _thermostat(shown, heater),
+        )
+        for heater in shown.assessment.profile.heaters
+    )
+    heads = ("heater", "on", "label", "size", "lies at", "volts there", "gives", "thermostat")
+    return Table(heads, rows, numbers=(5, 6))
+
+
+def _runs(shown: Shown) -> Table:
+    rows = tuple(
+        (
+            run.id,
+            run.from_,
+            shown.quantity(run.length, "route"),
+            shown.value(f"run.{run.id}.gauge"),
+            run.colour or "",
+            {"own": "own", "chassis": "chassis"}.get(run.back, f"with {run.back}"),
+            shown.value(f"run.{run.id}.current"),
+            shown.value(f"run.{run.id}.fuse"),
+            shown.quantity(run.switch, "rating"),
+        )
+        for run in shown.assessment.profile.runs
+    )
+    heads = ("run", "from", "route", "gauge", "colour", "return", "current", "fuse", "switch")
+    return Table(heads, rows, numbers=(2, 3, 6, 7, 8))
+
+
+def _bundles(shown: Shown) -> Table:
+    bundles = dict.fromkeys(run.bundle for run in shown.assessment.profile.runs if run.bundle)
+    rows = tuple(
+        (
+            bundle,
+            ", ".join(run.id for run in shown.assessment.profile.runs if run.bundle == bundle),
+            shown.value(f"bundle.{bundle}.diameter"),
+            shown.value(f"bundle.{bundle}.sleeve"),
+            shown.value(f"bundle.{bundle}.clamps"),
+        )
+        for bundle in bundles
+    )
+    return Table(("bundle", "runs", "across", "sleeve", "clamps"), rows, numbers=(2, 3, 4))
+
+
+def _lies(shown: Shown, heater: Heater) -> str:
+    x, y = shown.figure(f"heater.{heater.id}.x"), shown.figure(f"heater.{heater.id}.y")
+    if x is None or y is None or x.value is None or y.value is None:
+        return f"{_length(shown, heater.foot)} above the bottom" if heater.face == "side" else ""
+    turned = shown.figure(f"heater.{heater.id}.turned")
+    across = ", turned" if turned is not None and turned.value else ""
+    return f"{_length(shown, x.value)}, {_length(shown, y.value)}{across}"
+
+
+def _thermostat(shown: Shown, heater: Heater) -> str:
+    if heater.thermostat is None:
+        return "none: a plain switch"
+    on, off = heater.thermostat.on_degc, heater.thermostat.off_degc
+    return f"on below {shown.quantity(on, 'temperature')}, off above {shown.quantity(off, 'temperature')}"
+
+
+def _length(shown: Shown, value: float) -> str:
+    return shown.quantity(value, "length")
+
+
+def _served(runs: tuple[Run, ...], run: Run) -> list[str]:
+    """The heaters behind a run, with those behind later fuses."""
+    names = list(run.feeds)
+    for child in runs:
+        if child.from_ == run.id:
+            names += _served(runs, child)
+    return names

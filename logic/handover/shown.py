@@ -1,0 +1,38 @@
+"""Figures of an assessment as text, for every part of the sheet that prints one."""
+
+from logic.data.figure import Figure
+from logic.data.quantities import NOTHING, show, show_figure
+from logic.data.state import Assessment
+
+
+class Shown:
+    """Looks a figure up by its id and prints it in one system of units."""
+
+    def __init__(self, assessment: Assessment, units: str) -> None:
+        self.assessment = assessment
+        self.units = units
+        self._figures: dict[str, Figure] = {figure.id: figure for figure in assessment.figures}
+
+    def figure(self, figure_id: str) -> Figure | None:
+        return self._figures.get(figure_id)
+
+    def value(self, figure_id: str) -> str:
+        """The number with its unit; a dash where there is none."""
+        figure = self._figures.get(figure_id)
+        return NOTHING if figure is None else show_figure(figure, self.units).value
+
+    def with_band(self, figure_id: str) -> str:
+        """The number with its unit, and its band where it has one."""
+        figure = self._figures.get(figure_id)
+        if figure is None:
+            return NOTHING
+        shown = show_figure(figure, self.units)
+        return f"{shown.value} ({shown.band})" if shown.band else shown.value
+
+    def why_not(self, figure_id: str) -> str:
+        figure = self._figures.get(figure_id)
+        return "" if figure is None else show_figure(figure, self.units).why_not
+
+    def quantity(self, value: float | None, kind: str) -> str:
+        """A number in SI as text; a dash where there is none."""
+        return NOTHING if value is None else show(value, kind, self.units)

@@ -9,7 +9,7 @@ import io
 import math
 import re
 import stat
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from logic.data.clean_text import short_text
@@ -180,7 +180,33 @@ def _hourly(rows: list[tuple[datetime, float]]) -> Hourly:
         seconds=tuple((moment - first).total_seconds() for moment, _ in rows),
         degc=tuple(degc for _, degc in rows),
         clock=tuple((moment.replace(tzinfo=None) - midnight) / timedelta(seconds=1) for moment, _ in rows),
+        first=first.isoformat(),
     )
+
+
+def hourly_text(hourly: Hourly) -> str:
+    """The rows as a CSV in °C, which reads back as the same rows; what a session writes beside its profile.
+
+    Times have an offset where the rows' own clocks were changed on the way, or the first row had one.
+    """
+    first = datetime.fromisoformat(hourly.first) if hourly.first else datetime(2001, 1, 1)
+    if not hourly.first:
+        first += timedelta(seconds=hourly.clock[0])
+    # What each row's own clock is ahead of the first row's.
+    ahead = [
+        (clock - hourly.clock[0]) - seconds
+        for clock, seconds in zip(hourly.clock, hourly.seconds, strict=True)
+    ]
+    changes = any(abs(seconds) >= 1e-6 for seconds in ahead)
+    lines = ["time,temperature_degC"]
+    for seconds, extra, degc in zip(hourly.seconds, ahead, hourly.degc, strict=True):
+        base = first if first.tzinfo is not None or not changes else first.replace(tzinfo=UTC)
+        moment = base + timedelta(seconds=seconds)
+        offset = base.utcoffset()
+        if offset is not None:
+            moment = moment.astimezone(timezone(offset + timedelta(seconds=round(extra))))
+        lines.append(f"{moment.isoformat()},{degc!r}")
+    return "\n".join(lines) + "\n"
 
 
 def _fault(file: str, *, found: str, expected: str) -> ProfileFaults:

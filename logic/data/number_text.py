@@ -10,7 +10,7 @@ from math import floor, log10
 
 import msgspec
 
-from logic.data.length_text import tape_fraction
+from logic.data.tape_text import mixed_number
 from logic.data.units import EXACT
 
 MINUS = "\u2212"
@@ -108,7 +108,7 @@ def _length(value: float, in_metric: bool) -> Shown:
     sixteenths = round(inches * SIXTEENTHS)
     if abs(inches) < _SMALL_INCHES and abs(inches * SIXTEENTHS - sixteenths) > 0.1:
         return Shown(_trimmed(inches, 2), "in")
-    return Shown(tape_fraction(sixteenths, SIXTEENTHS).replace("-", MINUS), "in")
+    return Shown(mixed_number(Fraction(sixteenths, SIXTEENTHS)).replace("-", MINUS), "in")
 
 
 def _small_length(value: float, in_metric: bool) -> Shown:
@@ -266,8 +266,3 @@ _FACTORS: dict[tuple[str, bool], float] = {
     ("share", False): _factor("percent"),
     ("share", True): _factor("percent"),
 }
-
-
-def in_inches(value: float) -> Fraction:
-    """A length in inches, to the nearest 1/16: what a tape shows. value : m."""
-    return Fraction(round(value / _factor("inch") * SIXTEENTHS), SIXTEENTHS)

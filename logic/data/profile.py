@@ -21,6 +21,7 @@ class Hourly(msgspec.Struct, frozen=True):
     seconds: tuple[float, ...]  # since the first row
     degc: tuple[float, ...]
     clock: tuple[float, ...]  # each row's own clock: seconds since the midnight that began the first row's day
+    first: str = ""  # the first row's time, ISO 8601
 
 
 class Design(msgspec.Struct, frozen=True):

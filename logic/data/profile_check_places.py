@@ -66,10 +66,6 @@ def check_tanks(parts: list[Part], bays: list[Part], faults: FaultList) -> tuple
 def _check_shape(part: Part, faults: FaultList) -> None:
     values, path = part.values, part.path
     shape = values.get("shape")
-    wanted = {"taper": ("bottom_length", "bottom_width"), "slope": ("fall",)}.get(str(shape), ())
-    for name in wanted:
-        if name in values and values[name] is None:
-            faults.add(f"{path}.{name}", found="nothing", expected=f"a length: a {shape} has one")
     edges = [values[name] for name in ("length", "width", "height") if values.have(name)]
     if shape == "taper":
         edges += [values[name] for name in ("bottom_length", "bottom_width") if values.have(name)]

@@ -62,6 +62,7 @@ class Key(msgspec.Struct, frozen=True):
     choices: tuple[str, ...] = ()
     limit: int = 0  # characters of a text
     only: tuple[str, tuple[str, ...]] | None = None  # (other key, its values) with which it may stand
+    wanted: bool = False  # with those values it must stand
     keys: tuple["Key", ...] = ()  # of an inner table
 
 
@@ -206,10 +207,12 @@ TANK = Section(
         Key("length", "length", "Outside, along the vehicle", required=True, span=LENGTH),
         Key("width", "length", "Outside, across", required=True, span=LENGTH),
         Key("height", "length", "Outside; of a slope the greatest", required=True, span=LENGTH),
-        Key("bottom_length", "length", "Of a taper's bottom", span=LENGTH, only=("shape", ("taper",))),
-        Key("bottom_width", "length", "Of a taper's bottom", span=LENGTH, only=("shape", ("taper",))),
+        Key("bottom_length", "length", "Of a taper's bottom", span=LENGTH, only=("shape", ("taper",)),
+            wanted=True),
+        Key("bottom_width", "length", "Of a taper's bottom", span=LENGTH, only=("shape", ("taper",)),
+            wanted=True),
         Key("fall", "length", "Drop of a slope's floor along the length", span=LENGTH_OR_NONE,
-            only=("shape", ("slope",))),
+            only=("shape", ("slope",)), wanted=True),
         Key("wall", "length", "Thickness of the wall", default="0.25 in", span=LENGTH),
         Key("material", "choice", "Of the wall", default="polyethylene", choices=("polyethylene", "abs")),
         Key("wall_conductivity", "conductivity", "Of the wall; left out: by material", span=CONDUCTIVITY),

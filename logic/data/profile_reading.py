@@ -93,7 +93,7 @@ def _read_key(table: dict[str, Any], key: Key, faults: FaultList, *, path: str, 
             )
             raise _NoValue
     if key.name not in table:
-        if key.required:
+        if key.required or (key.wanted and key.only is not None and values.get(key.only[0]) in key.only[1]):
             faults.add(path, found="nothing", expected=_expected(key))
             raise _NoValue
         return default_value(key)

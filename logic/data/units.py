@@ -7,14 +7,16 @@ when the first quantity is read, and never sees what a person typed. The screen 
 """
 
 import re
+from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from logic.data.length_text import length_text
+from logic.data.reading_constants import INCH
 from logic.data.tape import written_length
 from logic.data.tape_fault import TapeFault
+from logic.data.tape_text import feet_text, inches_text, nearest_mark
 
 DEFINITIONS = Path(__file__).parent / "tables" / "units.txt"
 
@@ -178,24 +180,44 @@ def worth(unit: str, si_unit: str) -> tuple[Fraction, Fraction]:
     return one - zero, zero
 
 
-def plain_number(value: float, *, places: int = 10) -> str:
-    """A decimal without exponent and without trailing zeros, as a file states it."""
-    text = f"{value:.{places}f}".rstrip("0").rstrip(".") if "e" in repr(value) or places < 10 else repr(value)
-    text = text.removesuffix(".0")
-    return "0" if text in ("-0", "") else text
+def plain_number(value: float) -> str:
+    """A decimal of up to 12 digits, without exponent and without zeros at its end, as a file states it."""
+    text = f"{Decimal(f'{value:.12g}'):f}"
+    return "0" if text == "-0" else text
 
 
 def quantity_text(value: float, kind: str, *, metric: bool = False) -> str:
-    """The text of a quantity given in SI, in the file's own unit; `read_quantity` gives it back within 1e-9.
-
-    Lengths come in millimetres, or in inches as tape fractions where they are such and as decimals where not.
-    """
+    """The text of a quantity in SI, in the file's own unit; `read_quantity` gives it back within 1e-9."""
     if kind == "length":
         return length_text(value, metric=metric)
     spelling = _written_unit(kind, metric=metric)
     factor, zero = worth(SPELLINGS[kind][spelling], SI_UNITS[kind])
-    number = plain_number(float(f"{float((Fraction(value) - zero) / factor):.12g}"))
+    number = plain_number(float((Fraction(value) - zero) / factor))
     return f"R {number}" if spelling == "R" else f"{number} {spelling}"
+
+
+def length_text(value: float, *, metric: bool = False) -> str:
+    """The text of a length: `41 3/8 in`, `41.37 in` where it is no 64th, `1051 mm`. value : m."""
+    if metric:
+        return f"{_to_eight_places(Fraction(value) * 1000)} mm"
+    return inches_text(value) if _on_a_mark(value) else f"{_to_eight_places(Fraction(value) / INCH)} in"
+
+
+def route_text(value: float, *, metric: bool = False) -> str:
+    """The text of a route, a long length: `14 ft 6 in`, `4.42 m`. value : m."""
+    if metric:
+        return f"{_to_eight_places(Fraction(value))} m"
+    return feet_text(value) if _on_a_mark(value) else length_text(value)
+
+
+def _on_a_mark(value: float) -> bool:
+    """Whether a length is some 64th of an inch, roundings apart."""
+    return abs(Fraction(value) / INCH - nearest_mark(value)) < Fraction(1, 10**8)
+
+
+def _to_eight_places(number: Fraction) -> str:
+    text = f"{float(number):.8f}".rstrip("0").rstrip(".")
+    return "0" if text in ("", "-0") else text
 
 
 def _written_unit(kind: str, *, metric: bool) -> str:

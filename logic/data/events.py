@@ -11,15 +11,15 @@ class Payload(msgspec.Struct, frozen=True, omit_defaults=True, tag_field="kind")
     """Base of all payloads; `kind` is the tag that stands in the file."""
 
 
-class SessionBegun(Payload, tag="session-begun"):
+class SessionBegun(Payload, frozen=True, tag="session-begun"):
     rig: str
 
 
-class TapeSet(Payload, tag="tape-set"):
+class TapeSet(Payload, frozen=True, tag="tape-set"):
     resolution: float  # m
 
 
-class ReadingTaken(Payload, tag="reading-taken"):
+class ReadingTaken(Payload, frozen=True, tag="reading-taken"):
     slot: str
     typed: str
     value: float  # SI; °C for temperatures
@@ -29,120 +29,130 @@ class ReadingTaken(Payload, tag="reading-taken"):
     saw_first: bool = False
 
 
-class ReadingStruck(Payload, tag="reading-struck"):
+class ReadingStruck(Payload, frozen=True, tag="reading-struck"):
     reading: str  # id of the event that took it
 
 
-class ReadingMoved(Payload, tag="reading-moved"):
+class ReadingMoved(Payload, frozen=True, tag="reading-moved"):
     reading: str
     to: str
 
 
-class StepStarted(Payload, tag="step-started"):
+class ReadingsSwapped(Payload, frozen=True, tag="readings-swapped"):
+    """Two readings that were typed in each other's slots."""
+
+    first: str
+    second: str
+
+
+class StepStarted(Payload, frozen=True, tag="step-started"):
     step: str
     note: str = ""
 
 
-class StepDone(Payload, tag="step-done"):
+class StepDone(Payload, frozen=True, tag="step-done"):
     step: str
     note: str = ""
     recorded: dict[str, str] = {}
 
 
-class StepHeld(Payload, tag="step-held"):
+class StepHeld(Payload, frozen=True, tag="step-held"):
     step: str
     note: str = ""
 
 
-class StepSkipped(Payload, tag="step-skipped"):
+class StepSkipped(Payload, frozen=True, tag="step-skipped"):
     step: str
     note: str = ""
     name: str = ""
 
 
-class StepOverruled(Payload, tag="step-overruled"):
+class StepOverruled(Payload, frozen=True, tag="step-overruled"):
     step: str
     gate: str
     reason: str
     name: str
 
 
-class StepRecorded(Payload, tag="step-recorded"):
+class StepRecorded(Payload, frozen=True, tag="step-recorded"):
     """Something written down within a step: seen or not seen, pressed, rolled."""
 
     step: str
     recorded: dict[str, str]
 
 
-class ItemWritten(Payload, tag="item-written"):
+class ItemWritten(Payload, frozen=True, tag="item-written"):
     text: str
     weight: str = "stop"
     place: str = ""
 
 
-class ItemDone(Payload, tag="item-done"):
+class ItemDone(Payload, frozen=True, tag="item-done"):
     item: str
 
 
-class ItemAccepted(Payload, tag="item-accepted"):
+class ItemAccepted(Payload, frozen=True, tag="item-accepted"):
     item: str
     reason: str
     name: str
 
 
-class FindingAccepted(Payload, tag="finding-accepted"):
+class FindingAccepted(Payload, frozen=True, tag="finding-accepted"):
     finding: str
     reason: str
     name: str
 
 
-class DayBegun(Payload, tag="day-begun"):
+class DayBegun(Payload, frozen=True, tag="day-begun"):
     stop_at: float | None = None  # epoch seconds
 
 
-class DayEnded(Payload, tag="day-ended"):
+class DayEnded(Payload, frozen=True, tag="day-ended"):
     pass
 
 
-class NoteWritten(Payload, tag="note-written"):
+class NoteWritten(Payload, frozen=True, tag="note-written"):
     text: str
     place: str = ""
 
 
-class PartTicked(Payload, tag="part-ticked"):
+class PartTicked(Payload, frozen=True, tag="part-ticked"):
     part: str
     ticked: bool = True
     length: float | None = None
 
 
-class SheetMade(Payload, tag="sheet-made"):
+class SheetMade(Payload, frozen=True, tag="sheet-made"):
     pass
 
 
-class ProfileChanged(Payload, tag="profile-changed"):
+class ProfileChanged(Payload, frozen=True, tag="profile-changed"):
     """A value of the profile: its path as in a file, and its text (None: left out, the default holds)."""
 
     path: str
     value: msgspec.Raw = msgspec.Raw(b"null")
 
 
-class PartAdded(Payload, tag="part-added"):
+class PartAdded(Payload, frozen=True, tag="part-added"):
     part_kind: str  # as in the file: tank, drain, heater, run, bay
     part: msgspec.Raw
     place: int = -1  # position among its kind; −1: last
 
 
-class PartRemoved(Payload, tag="part-removed"):
+class PartRemoved(Payload, frozen=True, tag="part-removed"):
     part_kind: str
     id: str
 
 
-class Undone(Payload, tag="undone"):
+class Undone(Payload, frozen=True, tag="undone"):
     event: str  # may itself be an Undone: that is a redo
+    also: tuple[str, ...] = ()  # further events undone with it: two copies may have undone the same one
 
+
+PROFILE_EDITS = (ProfileChanged, PartAdded, PartRemoved)
 
 AnyPayload = (
-    SessionBegun | TapeSet | ReadingTaken | ReadingStruck | ReadingMoved
+    SessionBegun | TapeSet | ReadingTaken | ReadingStruck | ReadingMoved | ReadingsSwapped
     | StepStarted | StepDone | StepHeld | StepSkipped | StepOverruled | StepRecorded
     | ItemWritten | ItemDone | ItemAccepted | FindingAccepted
     | DayBegun | DayEnded | NoteWritten | PartTicked | SheetMade
@@ -151,7 +161,7 @@ AnyPayload = (
 
 
 class Event(msgspec.Struct, frozen=True):
-    """One event as it stands in memory: its id sorts by time; `payload` None: a kind unknown to this version."""
+    """One event in memory: its id sorts by time; `payload` None: a kind unknown to this version."""
 
     id: str
     at: float  # epoch seconds

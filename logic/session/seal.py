@@ -1,0 +1,45 @@
+"""The check that each record carries, so that a torn or damaged one is recognised.
+
+A record is a JSON object in its compact form; its last field is `sum`, the CRC-32 of the object without it.
+CRC-32 finds every single flipped bit and every burst of up to 32 bits; it is no signature. A record without
+a `sum` (written by hand, or by a plain TinyDB) can't be checked and is taken as it is.
+"""
+
+import zlib
+
+import msgspec
+
+_FIELD = b',"sum":"'
+_LENGTH = len(_FIELD) + 8 + len(b'"}')
+
+
+def sealed(record: bytes) -> bytes:
+    """`{…}` → `{…,"sum":"1a2b3c4d"}`. The record is a compact JSON object with a field at least."""
+    return record[:-1] + _FIELD + f"{zlib.crc32(record):08x}".encode() + b'"}'
+
+
+def seal_holds(record: bytes) -> bool:
+    """Whether the record is what its `sum` was made from; True also where it has none.
+
+    Raises nothing: what is no JSON object doesn't hold.
+    """
+    tail = record[-_LENGTH:]
+    if tail.startswith(_FIELD):
+        body = record[:-_LENGTH] + b"}"
+        if tail[len(_FIELD) : -2] == f"{zlib.crc32(body):08x}".encode():
+            return True
+    return _holds_respaced(record)
+
+
+def _holds_respaced(record: bytes) -> bool:
+    """The same for a record that another program wrote with other spaces or escapes."""
+    try:
+        fields = msgspec.json.decode(record)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        return False
+    if not isinstance(fields, dict):
+        return False
+    if "sum" not in fields:
+        return True
+    said = fields.pop("sum")
+    return said == f"{zlib.crc32(msgspec.json.encode(fields)):08x}"

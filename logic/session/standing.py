@@ -1,0 +1,34 @@
+"""What a check may look at before it lets an intent become an event."""
+
+from collections.abc import Sequence
+from typing import Any, Protocol
+
+from logic.data.events import Event
+from logic.data.profile import Profile
+from logic.data.state import Assessment, Instant, State
+
+
+class Standing(Protocol):
+    """A session as it stands, seen by the checks; `Session` is one."""
+
+    @property
+    def state(self) -> State: ...
+
+    @property
+    def events(self) -> Sequence[Event]: ...
+
+    @property
+    def profile(self) -> Profile: ...
+
+    @property
+    def document(self) -> dict[str, Any]: ...
+
+    def assess(self, now: Instant) -> Assessment: ...
+
+    def check_edits(self, edits: Sequence[Event]) -> None:
+        """Raises ProfileFaults where the profile with these edits, and no others, is none."""
+        ...
+
+    def edits(self) -> tuple[Event, ...]:
+        """The edits of the profile that stand."""
+        ...

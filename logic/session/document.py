@@ -1,0 +1,192 @@
+"""A session's document: the text of `session.json`, which TinyDB reads as its own.
+
+Three tables: `meta` (one record), `profile` (the profile as it stood at the start, and as it stands now),
+`events`. One sealed record on each line, so that of a damaged file what is whole can still be told from what
+is not. Tables, records and fields that this version doesn't know are kept and written back.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import msgspec
+
+from logic.data.events import Event
+from logic.session.event_lines import LineFault, event_line, read_line
+from logic.session.merge import union
+from logic.session.seal import seal_holds, sealed
+
+FORMAT = 1
+META, PROFILE, EVENTS = "meta", "profile", "events"
+_OWN = (META, PROFILE, EVENTS)
+_RECORD = re.compile(rb'"[0-9]+":(\{.*\}),?')
+_tables = msgspec.json.Decoder(dict[str, dict[str, msgspec.Raw]])
+_UNREADABLE = (msgspec.MsgspecError, UnicodeDecodeError, RecursionError)
+
+
+class Damaged(ValueError):
+    """A text that is no whole document; its message says in a few words what is wrong with it."""
+
+
+class Document(msgspec.Struct):
+    """What a session's file holds."""
+
+    meta: dict[str, Any]
+    begun: bytes  # record of the profile at the start: document and SI
+    now: bytes  # record of the profile as it stands, or empty
+    events: list[Event]
+    strangers: list[bytes]  # whole records among the events that this version can't read as events
+    others: dict[str, dict[str, bytes]]  # tables that this version doesn't know
+
+    @property
+    def format(self) -> int:
+        """The number of the format that wrote it."""
+        number = self.meta.get("format", 0)
+        return number if isinstance(number, int) else 0
+
+    @property
+    def is_newer(self) -> bool:
+        return self.format > FORMAT
+
+
+def document_text(document: Document, meta: dict[str, Any] | None = None) -> bytes:
+    """The document as it is written: readable JSON, one record a line; with `meta` in place of its own."""
+    lines = [event_line(event) for event in document.events] + document.strangers
+    meta = document.meta if meta is None else meta
+    meta = {key: value for key, value in meta.items() if key != "sum"} | {"events": len(lines)}
+    profiles = [record for record in (document.begun, document.now) if record]
+    tables: dict[str, Mapping[str, bytes]] = {
+        META: {"1": sealed(msgspec.json.encode(meta))},
+        PROFILE: _numbered(profiles),
+        EVENTS: _numbered(lines),
+        **document.others,
+    }
+    return b"{" + b",\n".join(_table_text(name, records) for name, records in tables.items()) + b"}\n"
+
+
+def _numbered(records: Iterable[bytes]) -> dict[str, bytes]:
+    return {str(number): record for number, record in enumerate(records, start=1)}
+
+
+def _table_text(name: str, records: Mapping[str, bytes]) -> bytes:
+    lines = b",\n".join(b"%s:%s" % (msgspec.json.encode(key), record) for key, record in records.items())
+    return b"%s:{\n%s\n}" % (msgspec.json.encode(name), lines)
+
+
+def read_document(text: bytes) -> Document:
+    """The document of a whole text. Raises Damaged: no JSON, a table missing, a broken seal."""
+    if not text.strip():
+        raise Damaged("it is empty")
+    try:
+        tables = _tables.decode(text)
+    except _UNREADABLE:
+        raise Damaged("it is not whole, or not a session's") from None
+    if any(not tables.get(name) for name in (META, PROFILE)) or EVENTS not in tables:
+        raise Damaged("a table is missing")
+    meta = _first_meta(bytes(next(iter(tables[META].values()))))
+    begun, now = _profiles(map(bytes, tables[PROFILE].values()))
+    if not begun:
+        raise Damaged("its profile is missing")
+    events, strangers, broken = _events(map(bytes, tables[EVENTS].values()))
+    if broken:
+        raise Damaged("a record in it is damaged")
+    said = meta.get("events")
+    if isinstance(said, int) and len(events) + len(strangers) < said:
+        raise Damaged("records are missing in it")
+    others = {
+        name: {key: bytes(record) for key, record in records.items()}
+        for name, records in tables.items()
+        if name not in _OWN
+    }
+    return Document(meta, begun, now, union(events), strangers, others)
+
+
+def _first_meta(record: bytes) -> dict[str, Any]:
+    meta = _meta_of(record)
+    if meta is None:
+        raise Damaged("what it says of itself is damaged")
+    return meta
+
+
+def _meta_of(record: bytes) -> dict[str, Any] | None:
+    if not seal_holds(record):
+        return None
+    try:
+        meta = msgspec.json.decode(record, type=dict[str, Any])
+    except _UNREADABLE:
+        return None
+    return meta if isinstance(meta.get("format"), int) else None
+
+
+class ProfileRecord(msgspec.Struct, omit_defaults=True):
+    """A record of the table `profile`."""
+
+    of: str  # begun | now
+    document: msgspec.Raw = msgspec.Raw(b"{}")
+    si: msgspec.Raw = msgspec.Raw(b"null")
+    edits: tuple[str, ...] = ()  # ids of the edits that `now` was made with
+
+
+def read_profile_record(record: bytes) -> ProfileRecord | None:
+    """A record of the table `profile`; None where it is none."""
+    if not seal_holds(record):
+        return None
+    try:
+        return msgspec.json.decode(record, type=ProfileRecord)
+    except _UNREADABLE:
+        return None
+
+
+def _profiles(records: Iterable[bytes]) -> tuple[bytes, bytes]:
+    """The profile at the start, and the one now: a damaged second one can be made again from the first."""
+    found: dict[str, bytes] = {}
+    for record in records:
+        read = read_profile_record(record)
+        if read is not None:
+            found.setdefault(read.of, record)
+    return found.get("begun", b""), found.get("now", b"")
+
+
+def _events(records: Iterable[bytes]) -> tuple[list[Event], list[bytes], int]:
+    """Events, whole records that are none to this version, and how many are damaged."""
+    events: list[Event] = []
+    strangers: list[bytes] = []
+    broken = 0
+    for record in records:
+        try:
+            events.append(read_line(record))
+        except LineFault:
+            if seal_holds(record):
+                strangers.append(record)
+            else:
+                broken += 1
+    return events, strangers, broken
+
+
+class Salvage(msgspec.Struct):
+    """What is whole in a text that isn't."""
+
+    meta: dict[str, Any] | None
+    begun: bytes
+    events: list[Event]
+
+
+def salvage(text: bytes) -> Salvage:
+    """The records in a damaged text whose seals hold. Raises nothing."""
+    found = Salvage(None, b"", [])
+    for line in text.split(b"\n"):
+        match = _RECORD.fullmatch(line)
+        if match is None or b'"sum":"' not in match[1][-24:] or not seal_holds(match[1]):
+            continue
+        try:
+            found.events.append(read_line(match[1]))
+            continue
+        except LineFault:
+            pass
+        profile = read_profile_record(match[1])
+        if profile is not None and profile.of == "begun":
+            found.begun = match[1]
+        elif profile is None:
+            found.meta = _meta_of(match[1]) or found.meta
+    found.events = union(found.events)
+    return found

@@ -1,0 +1,182 @@
+"""Where a session is kept: a folder with `session.json`, the generation before it, the journal and the lock.
+
+An event is on the disk when `append` returns. The journal takes it; `fold_in` writes the document anew,
+beside, synced and renamed over, and keeps the generation before together with the journal that leads from it
+to the new one. So at every moment the newest generation with its journal is complete, and so is the one
+before with both.
+"""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from logic.data.events import Event
+from logic.data.wording import Words
+from logic.session.document import document_text
+from logic.session.event_lines import event_line
+from logic.session.files import Files, keep_as, remove_if_there, write_beside
+from logic.session.journal import JOURNAL, JOURNAL_BEFORE, Journal
+from logic.session.merge import union
+from logic.session.recovery import SESSION, SESSION_BEFORE, Opened, open_folder
+
+# After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
+# with tests/benchmarks/save_cost.py: reading 2,000 lines takes about 10 ms.
+LONGEST_JOURNAL = 2000
+_MOST_ASIDE = 1000
+
+
+class Store:
+    """A session's folder, held by this program alone (see `lock.py`)."""
+
+    def __init__(self, folder: Path, opened: Opened, files: Files) -> None:
+        """Touches nothing yet: a session that is only looked at leaves its files as they are."""
+        self.folder, self.files = folder, files
+        self.document = opened.document
+        self.notices: tuple[Words, ...] = opened.notices
+        self._opened = opened
+        self._journal: Journal | None = None
+        self._main_is_good = SESSION not in opened.to_set_aside and (folder / SESSION).exists()
+        self._unfolded = opened.unfolded
+        self._cleaned = False
+
+    # --- the journal ---
+
+    def append(self, events: list[Event]) -> None:
+        """The events are on the disk, and in `document`. Raises OSError: none of them counts."""
+        journal = self._ready_journal()
+        journal.append([event_line(event) for event in events])
+        self.document.events.extend(events)
+        self._unfolded = True
+
+    def take_in(self, events: list[Event], strangers: Sequence[bytes]) -> None:
+        """Events of another copy, wherever they sort. Raises OSError: none of them counts."""
+        before = self.document.events, self.document.strangers
+        new = [line for line in strangers if line not in before[1]]
+        self.document.events = union(before[0], events)
+        self.document.strangers = before[1] + new
+        try:
+            self.fold_in()
+        except OSError:
+            self.document.events, self.document.strangers = before
+            raise
+
+    @property
+    def is_long(self) -> bool:
+        """Whether the journal wants folding in."""
+        return self._journal is not None and self._journal.count >= LONGEST_JOURNAL
+
+    def _ready_journal(self) -> Journal:
+        journal = self._journal
+        if journal is not None and not journal.spoiled and journal.path.exists():
+            return journal
+        if journal is None and self._goes_on():
+            found = self._opened.journal
+            journal = Journal(self.folder / JOURNAL, self.files, length=found.length, ended=found.ended)
+        else:
+            journal = self._begun_anew()
+        self._journal = journal
+        return journal
+
+    def _goes_on(self) -> bool:
+        """Whether the journal that was found can be written on as it is."""
+        found = self._opened.journal
+        return (
+            found.there
+            and not self._opened.to_set_aside
+            and self._main_is_good
+            and bool(self.document.meta.get("journal"))
+            and found.session == self._id()
+            and found.damaged == 0
+        )
+
+    # --- the document ---
+
+    def fold_in(self, *, closing: bool = False) -> None:
+        """The document holds all of its events, on the disk. Raises OSError: everything before is as it was.
+
+        closing : no journal goes on after it.
+        """
+        if closing:
+            self._write_document(journal=False)
+            self._end_journal()
+        else:
+            self._begun_anew()
+        self._unfolded = False
+
+    def _begun_anew(self) -> Journal:
+        """The whole document is written, with an empty journal that it knows of."""
+        self.files.make_folder(self.folder)
+        path = self.folder / JOURNAL
+        if not path.exists():
+            # The journal is there before a document says so: a missing one is then missing indeed.
+            Journal.begin(path, self.files, session=self._id()).close()
+        self._write_document(journal=True)
+        # What the journal holds is in the document now; it stays one generation longer.
+        keep_as(self.files, path, self.folder / JOURNAL_BEFORE)
+        journal = Journal.begin(path, self.files, session=self._id())
+        if self._journal is not None:
+            self._journal.close()
+        self._journal = journal
+        return journal
+
+    def _end_journal(self) -> None:
+        if self._journal is not None:
+            self._journal.close()
+            self._journal = None
+        path = self.folder / JOURNAL
+        if path.exists():
+            self.files.rename(path, self.folder / JOURNAL_BEFORE)
+            self.files.sync_folder(self.folder)
+
+    def _write_document(self, *, journal: bool) -> None:
+        self._prepare()
+        path = self.folder / SESSION
+        meta = {**self.document.meta, "journal": journal}
+        if self.document.events:
+            meta["last"] = self.document.events[-1].at
+        beside = write_beside(self.files, path, document_text(self.document, meta))
+        if self._main_is_good and path.exists():
+            keep_as(self.files, path, self.folder / SESSION_BEFORE)
+        self.files.rename(beside, path)
+        self.document.meta = meta
+        self.files.sync_folder(self.folder)
+        self._main_is_good = True
+
+    def _id(self) -> str:
+        return str(self.document.meta.get("id", self.folder.name))
+
+    def _prepare(self) -> None:
+        """Set damaged files aside, untouched, and clear away what a crash left half written. Once."""
+        self.files.make_folder(self.folder)
+        if self._cleaned:
+            return
+        for name in (SESSION, SESSION_BEFORE, JOURNAL, JOURNAL_BEFORE):
+            remove_if_there(self.files, self.folder / f"{name}.new")
+        for name in self._opened.to_set_aside:
+            keep_as(self.files, self.folder / name, self._aside(name))
+        self._cleaned = True
+
+    def _aside(self, name: str) -> Path:
+        stem, _, ending = name.partition(".")
+        names = (self.folder / f"{stem}.damaged-{number}.{ending}" for number in range(1, _MOST_ASIDE))
+        return next(path for path in names if not path.exists())
+
+    # --- leaving ---
+
+    def heal(self) -> None:
+        """Write at once what was put together from a damaged session. Raises OSError."""
+        if self._opened.to_set_aside or not self._main_is_good:
+            self._begun_anew()
+
+    def close(self) -> None:
+        """Fold the journal in, if anything is in it. Raises OSError: the journal then stays, complete."""
+        try:
+            if self._unfolded or self._journal is not None or self.document.meta.get("journal"):
+                self.fold_in(closing=True)
+        finally:
+            if self._journal is not None:
+                self._journal.close()
+
+
+def open_store(folder: Path, files: Files) -> Store:
+    """The store of a folder that is held. Raises SessionFault."""
+    return Store(folder, open_folder(folder), files)

@@ -1,0 +1,190 @@
+"""The profile as a session has it: as it stood at the start, and with the edits that stand.
+
+It is kept in SI beside its document, so that opening a session needs neither pint nor the check; the edited
+one too, with the ids of its edits. Where those aren't the ones that stand, the document is edited and checked
+anew.
+"""
+
+from collections.abc import Sequence
+from typing import Any
+
+import msgspec
+
+from logic.data.events import Event, PartAdded, PartRemoved, ProfileChanged
+from logic.data.faults import ProfileFault, ProfileFaults
+from logic.data.profile import Hourly, Profile
+from logic.data.wording import Words, words
+from logic.session.document import ProfileRecord, read_profile_record
+from logic.session.seal import sealed
+
+_MOST_REMEMBERED = 16
+_profile = msgspec.json.Decoder(Profile)
+
+
+class Standing(msgspec.Struct, frozen=True):
+    """A profile, the document it comes from, and the edits that could not be made."""
+
+    document: dict[str, Any]
+    profile: Profile
+    left_out: tuple[str, ...] = ()  # ids of edits with which the profile would be none
+
+
+class Profiles:
+    """The profile at the start, and what edits make of it."""
+
+    def __init__(self, begun: bytes, now: bytes = b"", *, trusted: bool) -> None:
+        """Records of the table `profile`. trusted : the SI is this program's own; otherwise it is made anew.
+
+        Raises ProfileFaults: the profile at the start is none. ValueError: its record is none.
+        """
+        record = read_profile_record(begun)
+        if record is None:
+            raise ValueError("no record of a profile")
+        document = msgspec.json.decode(record.document, type=dict[str, Any])
+        profile = _decoded(record.si)
+        self._hourly: Hourly | None = profile.design.hourly if profile is not None else None
+        if profile is None or not trusted:
+            profile = self._checked(document)
+        self._known: dict[tuple[str, ...], Standing] = {(): Standing(document, profile)}
+        if now and trusted:
+            self._remember_now(now)
+
+    @property
+    def begun(self) -> Standing:
+        """The profile as it stood at the start."""
+        return self._known[()]
+
+    def with_edits(self, edits: Sequence[Event]) -> Standing:
+        """The profile with edits, in the order of their ids. Raises ProfileFaults: with them it is none."""
+        key = tuple(edit.id for edit in edits)
+        known = self._known.get(key)
+        if known is None:
+            document = _edited(self.begun.document, edits)
+            known = self._remember(key, Standing(document, self._checked(document)))
+        return known
+
+    def as_far_as_possible(self, edits: Sequence[Event]) -> Standing:
+        """The same, but an edit that contradicts those before it is left out: two copies may do so."""
+        try:
+            return self.with_edits(edits)
+        except ProfileFaults:
+            pass
+        kept: list[Event] = []
+        left_out: list[str] = []
+        standing = self.begun
+        for edit in edits:
+            try:
+                standing = self.with_edits([*kept, edit])
+                kept.append(edit)
+            except ProfileFaults:
+                left_out.append(edit.id)
+        standing = msgspec.structs.replace(standing, left_out=tuple(left_out))
+        return self._remember(tuple(edit.id for edit in edits), standing)
+
+    def forget(self, edit_id: str) -> None:
+        """What was tried under an id that is to be used again."""
+        for key in [key for key in self._known if edit_id in key]:
+            del self._known[key]
+
+    def adopt(self, tried: Sequence[str], as_ids: Sequence[str]) -> None:
+        """What was tried under one set of ids stands under another now, so that it isn't checked twice."""
+        known = self._known.get(tuple(tried))
+        if known is not None:
+            self._remember(tuple(as_ids), known)
+
+    def _remember(self, key: tuple[str, ...], standing: Standing) -> Standing:
+        if len(self._known) >= _MOST_REMEMBERED:
+            oldest = next(known for known in self._known if known != ())
+            del self._known[oldest]
+        self._known[key] = standing
+        return standing
+
+    def _remember_now(self, now: bytes) -> None:
+        record = read_profile_record(now)
+        if record is None or not record.edits:
+            return
+        profile = _decoded(record.si)
+        if profile is None:
+            return
+        try:
+            document = msgspec.json.decode(record.document, type=dict[str, Any])
+        except msgspec.MsgspecError:
+            return
+        if profile.design.hourly_file is not None:
+            design = msgspec.structs.replace(profile.design, hourly=self._hourly)
+            profile = msgspec.structs.replace(profile, design=design)
+        self._remember(record.edits, Standing(document, profile))
+
+    def _checked(self, document: dict[str, Any]) -> Profile:
+        from logic.data.profile_check import check_document  # the check, and pint behind it: seldom needed
+
+        return check_document(document, file="", hourly=self._hourly)
+
+
+def _edited(document: dict[str, Any], edits: Sequence[Event]) -> dict[str, Any]:
+    """A document with edits, its free texts cleaned. Raises ProfileFaults: an edit leads nowhere."""
+    from logic.data import profile_edit
+    from logic.data.profile_file import clean_document
+
+    for edit in edits:
+        payload = edit.payload
+        if isinstance(payload, ProfileChanged):
+            document = profile_edit.changed(document, payload.path, _plain(payload.value))
+        elif isinstance(payload, PartAdded):
+            part = _plain(payload.part)
+            if not isinstance(part, dict):
+                raise _no_part(payload.part_kind)
+            document = profile_edit.added(document, payload.part_kind, part, place=payload.place)
+        elif isinstance(payload, PartRemoved):
+            document = profile_edit.removed(document, payload.part_kind, payload.id)
+    return clean_document(document)
+
+
+def _plain(value: msgspec.Raw) -> Any:
+    try:
+        return msgspec.json.decode(value)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        raise _no_part("") from None
+
+
+def _no_part(kind: str) -> ProfileFaults:
+    return ProfileFaults(
+        [ProfileFault("", kind, "no value of a profile", "a value, or a part with its keys")]
+    )
+
+
+def _decoded(si: msgspec.Raw) -> Profile | None:
+    try:
+        return _profile.decode(si)
+    except (msgspec.MsgspecError, RecursionError):
+        return None
+
+
+def begun_record(document: dict[str, Any], profile: Profile) -> bytes:
+    """The record of a profile as it stands at the start of a session."""
+    return _record(ProfileRecord("begun", _raw(document), _raw(profile)))
+
+
+def now_record(standing: Standing, edits: Sequence[Event]) -> bytes:
+    """The record of an edited profile, without hourly rows: they stand with the first. Empty: no edits."""
+    if not edits or standing.left_out:
+        return b""
+    design = msgspec.structs.replace(standing.profile.design, hourly=None)
+    profile = msgspec.structs.replace(standing.profile, design=design)
+    ids = tuple(edit.id for edit in edits)
+    return _record(ProfileRecord("now", _raw(standing.document), _raw(profile), ids))
+
+
+def said_of_left_out(count: int) -> Words:
+    """Why edits don't count."""
+    return words(
+        "{count} changes of the profile contradict others: they are kept, and don't count", count=str(count)
+    )
+
+
+def _raw(value: Any) -> msgspec.Raw:
+    return msgspec.Raw(msgspec.json.encode(value))
+
+
+def _record(record: ProfileRecord) -> bytes:
+    return sealed(msgspec.json.encode(record))

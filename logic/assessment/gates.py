@@ -6,12 +6,12 @@ Each gate is one function, named by the id that templates give; it returns what 
 from collections.abc import Callable
 
 from logic.assessment.steps.layout import PlannedStep
-from logic.assessment.timers import BREAK
 from logic.assessment.work_facts import PROVEN_DEAD, WorkFacts
 from logic.data.constants import DEW_MARGIN
 from logic.data.step import Block
 from logic.data.wiring_constants import LEAST_ISOLATION
 from logic.data.wording import Words, quantity, words
+from logic.data.work_constants import BREAK
 from logic.physics.bonding import dew_point
 
 Gate = Callable[[WorkFacts, PlannedStep], Block | None]

@@ -12,18 +12,11 @@ import msgspec
 
 from logic.data.state import Instant, State
 from logic.data.wording import Words, quantity, words
+from logic.data.work_constants import CHILL, FRESH, LEAK_CHECK, WARM_TEST
 
-HOUR = 3600.0
-MINUTE = 60.0
-LEAK_CHECK = 30 * MINUTE  # filled, before the paper is looked at; PRACTICE
-ALCOHOL_TO_BOND = 15 * MINUTE  # longer: wipe again; PRACTICE
-CHILL = 5 * MINUTE  # ice on a thermostat's sensor, at least; PRACTICE
-WARM_TEST = 10 * MINUTE  # the last look at a pad's warmth; PRACTICE
-BREAK = HOUR  # a longer one lapses make safe; PRACTICE
-LONGEST_UNSEEN_WORK = 2 * HOUR  # a step that was worked through without another sign; PRACTICE
-FRESH = HOUR  # readings of the day count for so long before a bond; PRACTICE
 WARM_ENOUGH = 1e-6  # K: a least typed in °F and a reading typed in °F meet exactly
-JITTER = 60.0  # a clock corrected by less is not worth a word
+SORTING_ID = 12  # characters: shorter ids aren't those of events
+JITTER = 60.0  # s: a clock corrected by less is not worth a word
 
 TIMER_LENGTHS = {"leak": LEAK_CHECK, "chill": CHILL, "warm": WARM_TEST}
 
@@ -39,7 +32,8 @@ class Moment(msgspec.Struct, frozen=True):
 class SteadyTime:
     """The session's happenings on one line of time, in the order they were recorded.
 
-    Event ids sort by the order of recording even where a clock went back; each drop is added to all that follow.
+    Event ids, all of one length, sort by the order of recording even where a clock went back; each drop is added
+    to all that follows. Other ids say nothing of order: then the times alone do.
     """
 
     def __init__(self, happenings: Iterable[tuple[str, Instant]], now: Instant) -> None:
@@ -48,7 +42,12 @@ class SteadyTime:
         last: Instant | None = None
         self.put_back: list[tuple[Instant, float]] = []  # when, by how much
         self.zones: list[tuple[Instant, int]] = []  # when, seconds eastwards
-        for name, when in sorted((*happenings, ("\U0010ffff", now)), key=lambda one: one[0]):
+        listed = list(happenings)
+        if len({len(name) for name, _ in listed}) <= 1 and all(len(name) >= SORTING_ID for name, _ in listed):
+            listed.sort(key=lambda one: one[0])
+        else:
+            listed.sort(key=lambda one: one[1].at)
+        for name, when in (*listed, ("", now)):
             if last is not None:
                 if when.at < last.at:
                     back += last.at - when.at

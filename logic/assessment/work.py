@@ -11,16 +11,16 @@ from logic.assessment.gates import GATES, OVERRULABLE, block, made_safe
 from logic.assessment.moments import moment_of
 from logic.assessment.steps.cautions import CAUTIONS
 from logic.assessment.steps.layout import PlannedStep
-from logic.assessment.steps.minutes import GLOVES_BELOW_DEGC, learned, slowed
-from logic.assessment.timers import ALCOHOL_TO_BOND, LEAK_CHECK, TIMER_LENGTHS
+from logic.assessment.steps.minutes import learned, slowed
+from logic.assessment.timers import TIMER_LENGTHS
 from logic.assessment.work_facts import History, WorkFacts
 from logic.data.finding import Verdict
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, DayPlan, Step
 from logic.data.wording import quantity, words
+from logic.data.work_constants import ALCOHOL_TO_BOND, GLOVES_BELOW_DEGC, LEAK_CHECK, MINUTE
 
 # Blocks that the work itself releases in its order: a step waits for them. Any other holds it.
 _WAITS = ("step:", "reading:", "live", "make-safe", "lapsed", "dead", "fuse-last")
-SECONDS = 60.0  # in a minute
 
 
 def steps_of(case: Case) -> tuple[Step, ...]:
@@ -53,7 +53,7 @@ def _taught(facts: WorkFacts) -> dict[str, float]:
             continue
         history = facts.history(planned.id)
         if history.timed:
-            spent.setdefault(planned.template.id, []).append(history.spent / SECONDS)
+            spent.setdefault(planned.template.id, []).append(history.spent / MINUTE)
     return {template: minutes for template, each in spent.items() if (minutes := learned(each)) is not None}
 
 
@@ -92,7 +92,7 @@ def _step(
         ended=history.finished.at if history.finished is not None else None,
         due=due,
         counted=counted,
-        spent=history.spent / SECONDS,
+        spent=history.spent / MINUTE,
         record=template.record,
         live=template.live,
         meanwhile=template.meanwhile and facts.curing,
@@ -316,7 +316,7 @@ def _minutes_left(facts: WorkFacts) -> float | None:
     day = facts.state.days[-1] if facts.state.days else None
     if day is None or day.ended is not None or day.stop_at is None or day.began.day() != facts.case.now.day():
         return None
-    return max(0.0, (day.stop_at - facts.case.now.at) / SECONDS)
+    return max(0.0, (day.stop_at - facts.case.now.at) / MINUTE)
 
 
 def _remaining(step: Step) -> float:
@@ -363,8 +363,7 @@ def _fitting(steps: tuple[Step, ...], left: float | None) -> tuple[tuple[str, ..
         if (
             not released
             or not all(before in done for before in step.after)
-            or (step.state == HELD
-            and step.held_note)
+            or (step.state == HELD and step.held_note)
         ):
             rest.append(step.id)
             continue

@@ -11,18 +11,9 @@ import msgspec
 from logic.assessment.case import Case
 from logic.assessment.steps.layout import PlannedStep, Relations, layout_of, planned_steps, relations_of
 from logic.assessment.steps.order import BY_ID, MAKE_SAFE
-from logic.assessment.timers import (
-    ALCOHOL_TO_BOND,
-    BREAK,
-    FRESH,
-    LEAK_CHECK,
-    LONGEST_UNSEEN_WORK,
-    Dwell,
-    SteadyTime,
-    dwell,
-    happenings_of,
-)
+from logic.assessment.timers import Dwell, SteadyTime, dwell, happenings_of
 from logic.data.state import Instant, Reading, State, StepEvent
+from logic.data.work_constants import ALCOHOL_TO_BOND, BREAK, FRESH, LEAK_CHECK, LONGEST_UNSEEN_WORK
 
 # Circuits, and what ends it that one of them is live.
 ENERGISE, FUSE_OUT, PROVEN_DEAD = "energise:", "fuse-out:", "proven-dead:rig"

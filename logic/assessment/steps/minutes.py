@@ -2,9 +2,7 @@
 
 from collections.abc import Iterable
 
-FIRST_TIMER = 1.8  # × a technician's minutes; PRACTICE
-IN_GLOVES = 1.3  # × in the cold; PRACTICE
-GLOVES_BELOW_DEGC = (40.0 - 32.0) / 1.8  # 40 °F; PRACTICE
+from logic.data.work_constants import FIRST_TIMER, IN_GLOVES
 
 
 def slowed(minutes: float, *, first_timer: bool, gloves: bool) -> float:

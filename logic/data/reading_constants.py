@@ -59,3 +59,9 @@ MOST_OHMS = Fraction(10) ** 12
 OVER_RANGE_OHMS = Fraction(20_000_000)
 """What `OL` or `open` stands for where no number was typed: above the top range of a common meter. [Ω]
 Source `practice-meter-range`. Such a reading is marked as over range besides."""
+
+FAR_FROM_OUTLET = float(12 * INCH)
+"""A pad further from the outlet than this is noted. [m] Source `practice-placing`."""
+
+TIGHT_K = 2.0
+"""A clearance under so many times its standard uncertainty is tight. [1] Source `practice-tight`."""

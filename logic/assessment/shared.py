@@ -3,6 +3,8 @@
 They stand here so that figures of heat, circuit and fit can be written side by side without reading each other.
 """
 
+from collections.abc import Callable
+
 import msgspec
 
 
@@ -16,8 +18,15 @@ class HeaterCircuit(msgspec.Struct, frozen=True):
     amps: float | None
     charging_volts: float | None  # at `charging`
     charging_amps: float | None
-    # (slot of a run's length, d volts / d length [V/m]), gauges held: for first-order uncertainty
-    volts_by_length: tuple[tuple[str, float], ...] = ()
+    lengthwise: Callable[[], tuple[tuple[str, float], ...]] | None = None  # behind `volts_by_length`
+
+    @property
+    def volts_by_length(self) -> tuple[tuple[str, float], ...]:
+        """(slot of a run's length, d volts / d length [V/m]), gauges held: for first-order uncertainty.
+
+        Worked out when it is asked for: ask only where a slot of a run's length has been read.
+        """
+        return self.lengthwise() if self.lengthwise is not None else ()
 
 
 class Circuits(msgspec.Struct, frozen=True):

@@ -1,0 +1,332 @@
+"""The rig's wiring solved once: what flows in each run and heater, with which gauge and behind which fuse.
+
+Memoised by what it hangs on and by nothing else, so that a reading of a tank costs no network. Figures, findings
+and the parts list of the circuits read their results from here.
+"""
+
+from functools import lru_cache
+
+import msgspec
+
+from logic.assessment.shared import Circuits, HeaterCircuit
+from logic.data.profile import Profile
+from logic.data.wiring_constants import THICKEST
+from logic.physics.gauge_choice import Choice, choose_gauges
+from logic.physics.harness import Harness, Stand, copper_of, stand
+from logic.physics.network import CHASSIS, OWN, SUPPLY, Tree, seen_from_head, way_resistance, ways
+from logic.physics.protection import protection, summed_fuses
+
+
+class RunCircuit(msgspec.Struct, frozen=True):
+    """One run of the solved network, every heater on. SI."""
+
+    id: str
+    gauge: int  # in use: chosen, given, or 4 AWG where no choice is feasible
+    chosen: bool  # by the program
+    amps: float  # at `charging`
+    return_amps: float | None  # None: it borrows another run's return
+    fuse: float | None  # at its head
+    nearest_fuse: str | None  # the run with the nearest fuse at or before it
+    drop: float  # V, at `volts`, out and back as the format's convention has it
+    short: float | None  # A, at `volts`; None: nothing but the supply itself limits it
+    meter: float | None  # Ω at its fuse holder; None: no fuse, or no heater behind it
+    copper: float  # kg, of its positive and its own return
+    ohms: float  # Ω of its positive
+    heaters: tuple[str, ...]  # behind it, in the profile's order
+
+
+class Section(msgspec.Struct, frozen=True):
+    """What one fuse protects: the run at whose head it stands, and those behind it up to the next fuses."""
+
+    fuse_run: str
+    rating: float
+    amps: float  # at `charging`, of the run with the fuse
+    runs: tuple[str, ...]
+
+
+class LentReturn(msgspec.Struct, frozen=True):
+    """An own return through which other circuits come back too."""
+
+    run: str
+    fuses: tuple[tuple[str, float], ...]  # (run, rating) of the distinct nearest fuses, none behind another
+    total: float
+    amps: float  # at `charging`, in the return
+    users: tuple[tuple[str, float], ...]  # (run, its current at `charging`) that start what comes back
+
+
+class Wired(msgspec.Struct, frozen=True):
+    """The whole wiring as it stands."""
+
+    harness: Harness
+    standing: Stand
+    choice: Choice
+    runs: dict[str, RunCircuit]
+    heaters: dict[str, HeaterCircuit]
+    heater_runs: dict[str, str]  # the run that feeds each fed heater
+    sections: tuple[Section, ...]
+    lent: tuple[LentReturn, ...]
+    exposed: tuple[str, ...]  # runs from the supply without a fuse
+    copper: float
+    supply_amps: float
+    supply_charging_amps: float
+
+
+class _Load(msgspec.Struct, frozen=True):
+    id: str
+    watts: float
+    volts: float
+
+
+class _Inputs(msgspec.Struct, frozen=True):
+    """What the wiring hangs on, and nothing besides."""
+
+    volts: float
+    charging: float
+    table: str
+    temperature: float
+    drop_limit: float
+    runs: tuple[tuple[str, str, float, int | None, str, float, float | str, tuple[str, ...]], ...]
+    heaters: tuple[_Load, ...]
+
+
+def _inputs(profile: Profile) -> _Inputs:
+    return _Inputs(
+        volts=profile.supply.volts,
+        charging=profile.supply.charging,
+        table=profile.wiring.table,
+        temperature=profile.wiring.conductor_degc,
+        drop_limit=profile.wiring.drop_limit,
+        runs=tuple(
+            (run.id, run.from_, run.length, run.gauge, run.back, run.chassis, run.fuse, run.feeds)
+            for run in profile.runs
+        ),
+        heaters=tuple(_Load(heater.id, heater.watts, heater.volts) for heater in profile.heaters),
+    )
+
+
+def circuits(profile: Profile) -> Circuits:
+    """What the figures of heat need of the wiring: each heater's volts and watts, and the supply's current."""
+    return _circuits(_inputs(profile))
+
+
+def wired(profile: Profile) -> Wired:
+    """The whole wiring as it stands. Its dicts are not to be changed by whoever asks."""
+    return _wired(_inputs(profile), None)
+
+
+def wired_with(profile: Profile, gauges: dict[str, int] | None = None, **changes: float) -> Wired:
+    """The wiring with some gauges replaced and all others held as they stand: what a remedy would bring.
+
+    changes : `volts`, `charging` of the supply instead of the profile's.
+    """
+    inputs = _inputs(profile)
+    held = dict(zip((run[0] for run in inputs.runs), _wired(inputs, None).standing.gauges, strict=True))
+    held.update(gauges or {})
+    if changes:
+        inputs = msgspec.structs.replace(inputs, **changes)
+    return _wired(inputs, tuple(held[run[0]] for run in inputs.runs))
+
+
+@lru_cache(maxsize=32)
+def _circuits(inputs: _Inputs) -> Circuits:
+    whole = _wired(inputs, None)
+    return Circuits(
+        heaters=tuple(whole.heaters.items()),
+        supply_amps=whole.supply_amps,
+        supply_charging_amps=whole.supply_charging_amps,
+    )
+
+
+def harness_of(profile: Profile) -> Harness:
+    """The rig's wiring by index, without names of its parts."""
+    return _harness(_inputs(profile))
+
+
+@lru_cache(maxsize=32)
+def _harness(inputs: _Inputs) -> Harness:
+    index = {run[0]: number for number, run in enumerate(inputs.runs)}
+    ohms = {load.id: load.volts**2 / load.watts for load in inputs.heaters}
+    backs = {"own": OWN, "chassis": CHASSIS}
+    fed = [(index[run[0]], heater) for run in inputs.runs for heater in run[7]]
+    return Harness(
+        tree=Tree(
+            parents=tuple(index.get(run[1], SUPPLY) for run in inputs.runs),
+            backs=tuple(backs[run[4]] if run[4] in backs else index[run[4]] for run in inputs.runs),
+            loads=tuple(run for run, _ in fed),
+        ),
+        lengths=tuple(run[2] for run in inputs.runs),
+        gauges=tuple(run[3] for run in inputs.runs),
+        chassis=tuple(run[5] for run in inputs.runs),
+        fuses=tuple(run[6] for run in inputs.runs),
+        heaters=tuple(ohms[heater] for _, heater in fed),
+        table=inputs.table,
+        temperature=inputs.temperature,
+        drop_limit=inputs.drop_limit,
+        charging=inputs.charging,
+        names=tuple(index),
+    )
+
+
+@lru_cache(maxsize=64)
+def _choice(harness: Harness) -> Choice:
+    return choose_gauges(harness)
+
+
+@lru_cache(maxsize=128)
+def _wired(inputs: _Inputs, gauges: tuple[int, ...] | None) -> Wired:
+    harness = _harness(inputs)
+    if gauges is None:
+        choice = _choice(harness)
+        gauges = choice.gauges or tuple(gauge or THICKEST for gauge in harness.gauges)
+    else:
+        choice = Choice(gauges, None, None, False)
+    standing = stand(harness, gauges)
+    tree, way, now = harness.tree, ways(harness.tree), standing.solution
+    names = harness.names
+    fed = [heater for run in inputs.runs for heater in run[7]]
+    facts = protection(tree, tuple(fuse is not None for fuse in standing.fuses))
+    behind: list[list[str]] = [[] for _ in names]
+    for load, run in enumerate(tree.loads):
+        for each in way.out[run]:
+            behind[each].append(fed[load])
+    order = {load.id: place for place, load in enumerate(inputs.heaters)}
+
+    runs: dict[str, RunCircuit] = {}
+    for run, name in enumerate(names):
+        parent = tree.parents[run]
+        head = 1.0 if parent == SUPPLY else now.positives[parent]
+        start = 0.0 if parent == SUPPLY or tree.backs[run] == CHASSIS else now.negatives[parent]
+        around = way_resistance(tree, run, positives=standing.positives, returns=standing.returns)
+        nearest = facts.nearest[run]
+        runs[name] = RunCircuit(
+            id=name,
+            gauge=standing.gauges[run],
+            chosen=harness.gauges[run] is None,
+            amps=inputs.charging * now.run_amps[run],
+            return_amps=inputs.charging * now.return_amps[run] if tree.backs[run] < 0 else None,
+            fuse=standing.fuses[run],
+            nearest_fuse=names[nearest] if nearest is not None else None,
+            drop=inputs.volts * (head - now.positives[run] + now.negatives[run] - start),
+            short=inputs.volts / around if around > 0 else None,
+            meter=seen_from_head(
+                tree, run, positives=standing.positives, returns=standing.returns, loads=harness.heaters
+            )
+            if standing.fuses[run] is not None
+            else None,
+            copper=copper_of(harness, run, standing.gauges[run]),
+            ohms=standing.positives[run],
+            heaters=tuple(sorted(behind[run], key=order.__getitem__)),
+        )
+
+    sections = tuple(
+        Section(
+            fuse_run=names[run],
+            rating=fuse,
+            amps=runs[names[run]].amps,
+            runs=tuple(names[each] for each in range(len(names)) if facts.nearest[each] == run),
+        )
+        for run, fuse in enumerate(standing.fuses)
+        if fuse is not None
+    )
+    lent = tuple(
+        LentReturn(
+            run=names[run],
+            fuses=tuple((names[fuse], standing.fuses[fuse] or 0.0) for fuse in facts.summed[run]),
+            total=summed_fuses(facts, run, standing.fuses),
+            amps=inputs.charging * now.return_amps[run],
+            users=tuple((names[each], runs[names[each]].amps) for each in _users(tree, facts.returning[run])),
+        )
+        for run in range(len(names))
+        if facts.lent[run]
+    )
+    return Wired(
+        harness=harness,
+        standing=standing,
+        choice=choice,
+        runs=runs,
+        heaters=_heaters(inputs, harness, standing),
+        heater_runs={heater: names[run] for heater, run in zip(fed, tree.loads, strict=True)},
+        sections=sections,
+        lent=lent,
+        exposed=tuple(names[run] for run in facts.exposed),
+        copper=standing.copper,
+        supply_amps=inputs.volts * now.supply_amps,
+        supply_charging_amps=inputs.charging * now.supply_amps,
+    )
+
+
+def _users(tree: Tree, returning: tuple[int, ...]) -> tuple[int, ...]:
+    """Of the runs that come back one way, those that start a branch there: no other of them lies before them."""
+    return tuple(run for run in returning if tree.parents[run] not in returning)
+
+
+def _heaters(inputs: _Inputs, harness: Harness, standing: Stand) -> dict[str, HeaterCircuit]:
+    fed = [heater for run in inputs.runs for heater in run[7]]
+    at = {heater: load for load, heater in enumerate(fed)}
+    heaters = {}
+    for heater in inputs.heaters:
+        ohms = heater.volts**2 / heater.watts
+        if heater.id not in at:
+            heaters[heater.id] = HeaterCircuit(ohms, False, None, None, None, None, None)
+            continue
+        share = standing.solution.load_volts[at[heater.id]]
+        volts, charging = inputs.volts * share, inputs.charging * share
+        heaters[heater.id] = HeaterCircuit(
+            resistance=ohms,
+            fed=True,
+            volts=volts,
+            watts=volts**2 / ohms,
+            amps=volts / ohms,
+            charging_volts=charging,
+            charging_amps=charging / ohms,
+            lengthwise=_Lengthwise(inputs, heater.id),
+        )
+    return heaters
+
+
+class _Lengthwise(msgspec.Struct, frozen=True):
+    """How a heater's volts hang on the runs' lengths: worked out only when somebody asks."""
+
+    inputs: _Inputs
+    heater: str
+
+    def __call__(self) -> tuple[tuple[str, float], ...]:
+        return tuple(
+            (f"run.{run[0]}.length", slope)
+            for run in self.inputs.runs
+            if (slope := _slope_of_volts(self.inputs, run[0], self.heater)) is not None
+        )
+
+
+def _slope_of_volts(inputs: _Inputs, run: str, heater: str) -> float | None:
+    less, more, step = _beside(inputs, run)
+    low, high = less.heaters[heater].volts, more.heaters[heater].volts
+    return None if low is None or high is None else (high - low) / step
+
+
+LENGTH_STEP = 1e-5
+"""Step of a run's length for slopes, as a share of it (of 1 m where it is 0): arithmetic, no source. Central, so
+its own error is of second order; the wiring is the same but for this length, gauges held."""
+
+
+@lru_cache(maxsize=512)
+def _beside(inputs: _Inputs, run: str) -> tuple[Wired, Wired, float]:
+    """The wiring with a run a little shorter and a little longer, gauges held; and the length between the two."""
+    held = _wired(inputs, None).standing.gauges
+    length = next(each[2] for each in inputs.runs if each[0] == run)
+    half = LENGTH_STEP * (length or 1.0)
+    shorter, longer = max(0.0, length - half), length + half
+
+    def at(changed: float) -> Wired:
+        runs = tuple((*each[:2], changed, *each[3:]) if each[0] == run else each for each in inputs.runs)
+        return _wired.__wrapped__(msgspec.structs.replace(inputs, runs=runs), held)
+
+    return at(shorter), at(longer), longer - shorter
+
+
+def beside(profile: Profile, run: str) -> tuple[Wired, Wired, float]:
+    """The wiring with a run's length a little less and a little more, gauges held, and the difference in m.
+
+    For first-order uncertainty (JCGM 100, 5.1.2): the slope of any result is its difference over that length.
+    """
+    return _beside(_inputs(profile), run)

@@ -1,0 +1,54 @@
+"""Which runs' lengths a result of the circuits hangs on, and how: slots and slopes for its uncertainty."""
+
+from collections.abc import Callable, Iterable
+
+from logic.assessment.case import Case
+from logic.assessment.circuit_case import Wired, beside, wired
+from logic.physics.network import SUPPLY, ways
+
+
+def connected(case: Case, run: str) -> tuple[str, ...]:
+    """The runs whose lengths can move what flows in a run: those joined to it by a shared positive or return."""
+    whole = wired(case.profile)
+    tree, names = whole.harness.tree, whole.harness.names
+    group = list(range(len(names)))
+
+    def root(member: int) -> int:
+        while group[member] != member:
+            member = group[member]
+        return member
+
+    for member, (parent, back) in enumerate(zip(tree.parents, tree.backs, strict=True)):
+        for other in (parent, back):
+            if other >= 0 and other != SUPPLY:
+                group[root(member)] = root(other)
+    at = root(names.index(run))
+    return tuple(name for member, name in enumerate(names) if root(member) == at)
+
+
+def on_the_way(case: Case, run: str) -> tuple[str, ...]:
+    """The runs out to a run's far end and back, in the profile's order."""
+    whole = wired(case.profile)
+    way, names = ways(whole.harness.tree), whole.harness.names
+    at = names.index(run)
+    return tuple(name for each, name in enumerate(names) if each in way.out[at] or each in way.back[at])
+
+
+def length_slots(runs: Iterable[str]) -> tuple[str, ...]:
+    return tuple(f"run.{run}.length" for run in runs)
+
+
+def slopes(
+    case: Case, runs: Iterable[str], result: Callable[[Wired], float | None]
+) -> tuple[tuple[str, float], ...]:
+    """(slot, d result / d length) of every run whose length has been read, gauges held."""
+    found = []
+    for run in runs:
+        slot = f"run.{run}.length"
+        if case.u(slot) is None:
+            continue
+        less, more, step = beside(case.profile, run)
+        low, high = result(less), result(more)
+        if low is not None and high is not None:
+            found.append((slot, (high - low) / step))
+    return tuple(found)

@@ -1,0 +1,37 @@
+"""The figure of the whole wiring: its copper."""
+
+from logic.assessment.case import Case
+from logic.assessment.circuit_case import wired
+from logic.assessment.circuit_slopes import length_slots, slopes
+from logic.assessment.figure_builder import build_figure
+from logic.assessment.figures.heater_circuit import TABLES
+from logic.data.figure import Figure
+from logic.data.wiring_constants import COPPER_DENSITY, STRAND_LAY
+from logic.data.wording import quantity, words
+
+
+def figures(case: Case) -> list[Figure]:
+    """The wiring's figures."""
+    return [copper(case)]
+
+
+def copper(case: Case) -> Figure:
+    """In all positives and own returns, over their routes."""
+    whole = wired(case.profile)
+    runs = tuple(whole.runs)
+    return build_figure(
+        case,
+        "wiring.copper",
+        title="copper in the wires",
+        unit="kg",
+        value=whole.copper,
+        working=words(
+            "{density} kg/m³ × area × {lay} × route, of {count} wires",
+            density=quantity(COPPER_DENSITY, "count"),
+            lay=quantity(STRAND_LAY, "number"),
+            count=quantity(sum(2 if run.back == "own" else 1 for run in case.profile.runs), "count"),
+        ),
+        sources=("iec-60028", "memory-strand-lay", TABLES[case.profile.wiring.table]),
+        slots=length_slots(runs),
+        slopes=slopes(case, runs, lambda other: other.copper),
+    )

@@ -1,0 +1,131 @@
+"""What a choice of gauges must keep: fuses over every wire, lent returns, and each heater's drop.
+
+Stated once, for the search, for its checks and for the words of the findings.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import msgspec
+
+from logic.data.wiring_constants import AMPACITY, GAUGES
+from logic.physics.harness import Harness, Stand, resistances, stand
+from logic.physics.network import CHASSIS, OWN, solve, ways
+from logic.physics.protection import ROUNDING, wire_load
+
+
+class Asked(msgspec.Struct, frozen=True):
+    """Which rules an automatic gauge can do anything about."""
+
+    wires: tuple[int, ...]  # runs whose wires must be within what protects them
+    loads: tuple[int, ...]  # heaters whose drop must be within the limit
+
+
+class Fault(msgspec.Struct, frozen=True):
+    """One rule that a choice breaks."""
+
+    kind: str  # wire | drop
+    index: int  # of the run; of the heater
+    found: float  # the ampacity wanted [A]; the drop as a share
+    most: float  # the wire's ampacity [A]; the limit as a share
+
+
+@lru_cache(maxsize=64)
+def asked(harness: Harness) -> Asked:
+    """The rules that count in the choice: of every automatic run, and those of others that a choice can change.
+
+    A heater counts where an automatic conductor stands on its way out or back. A given gauge counts where its
+    rule holds with every automatic run at its thinnest (the least current): otherwise no choice mends it, and it
+    is left to its own finding.
+    """
+    way = ways(harness.tree)
+    automatic = {run for run, gauge in enumerate(harness.gauges) if gauge is None}
+    loads = tuple(
+        load
+        for load, run in enumerate(harness.tree.loads)
+        if automatic & {*way.out[run], *(each for each in way.back[run] if harness.tree.backs[each] == OWN)}
+    )
+    thin = stand(harness, [gauge or GAUGES[0] for gauge in harness.gauges])
+    wires = tuple(
+        run
+        for run, gauge in enumerate(harness.gauges)
+        if gauge is None or load_of(harness, thin, run) <= AMPACITY[gauge]
+    )
+    return Asked(wires=wires, loads=loads)
+
+
+def load_of(harness: Harness, standing: Stand, run: int) -> float:
+    """The ampacity that a run's wires must have as it stands. [A]"""
+    charging = harness.charging
+    return wire_load(
+        harness.tree,
+        run,
+        fuses=standing.fuses,
+        run_amps=[charging * amps for amps in standing.solution.run_amps],
+        return_amps=[charging * amps for amps in standing.solution.return_amps],
+    )
+
+
+def keeps_drop(share: float, limit: float) -> bool:
+    """Whether a heater with this share of the supply's volts is within the drop limit."""
+    return 1.0 - share <= limit * (1 + ROUNDING)
+
+
+def faults(harness: Harness, standing: Stand) -> list[Fault]:
+    """Every rule of the choice that these gauges break. A run without length may have any gauge: it isn't judged."""
+    rules = asked(harness)
+    broken = []
+    for run in rules.wires:
+        least = load_of(harness, standing, run)
+        gauge = GAUGES[-1] if _free(harness, run) else standing.gauges[run]
+        if least > AMPACITY[gauge]:
+            broken.append(Fault("wire", run, least, AMPACITY[gauge]))
+    for load in rules.loads:
+        share = standing.solution.load_volts[load]
+        if not keeps_drop(share, harness.drop_limit):
+            broken.append(Fault("drop", load, 1.0 - share, harness.drop_limit))
+    return broken
+
+
+def allowed(harness: Harness, gauges: Sequence[int]) -> bool:
+    """Whether a choice keeps every rule, with its own currents and fuses."""
+    rules = asked(harness)
+    positives, returns = resistances(harness, gauges)
+    solution = solve(harness.tree, positives, returns=returns, loads=harness.heaters)
+    if not all(keeps_drop(solution.load_volts[load], harness.drop_limit) for load in rules.loads):
+        return False
+    standing = stand(harness, gauges)
+    return all(
+        load_of(harness, standing, run) <= AMPACITY[GAUGES[-1] if _free(harness, run) else gauges[run]]
+        for run in rules.wires
+    )
+
+
+def with_free_runs(harness: Harness, gauges: Sequence[int]) -> tuple[int, ...]:
+    """The choice, its automatic runs without length at the thinnest gauge that the rules allow."""
+    standing = stand(harness, gauges)
+    return tuple(
+        thinnest(load_of(harness, standing, run)) or GAUGES[-1] if _free(harness, run) else gauge
+        for run, gauge in enumerate(gauges)
+    )
+
+
+def thinnest(amps: float) -> int | None:
+    """The thinnest gauge with at least this ampacity. [AWG] None: there is none."""
+    return next((gauge for gauge in GAUGES if AMPACITY[gauge] >= amps), None)
+
+
+def _free(harness: Harness, run: int) -> bool:
+    return harness.gauges[run] is None and harness.lengths[run] == 0
+
+
+def wire_weights(harness: Harness, load_run: int) -> dict[int, tuple[bool, bool]]:
+    """(positive, own return) of each run that stands on the way of what hangs on a run's far end."""
+    way, backs = ways(harness.tree), harness.tree.backs
+    back = {run for run in way.back[load_run] if backs[run] == OWN}
+    return {run: (run in way.out[load_run], run in back) for run in {*way.out[load_run], *back}}
+
+
+def chassis_paths(harness: Harness, load_run: int) -> list[int]:
+    """The runs whose chassis path carries what hangs on a run's far end back."""
+    return [run for run in ways(harness.tree).back[load_run] if harness.tree.backs[run] == CHASSIS]

@@ -49,4 +49,8 @@ def share_of_outdoors(node: Balance) -> float:
 
 def heat_to_reach(node: Balance, degc: float, *, cabin_degc: float, out_degc: float) -> float:
     """Heat put in at which the bay stands at a temperature; negative where it is warmer without. [W]"""
-    return (node.floor + node.pan + node.leak) * degc - node.floor * cabin_degc - (node.pan + node.leak) * out_degc
+    return (
+        (node.floor + node.pan + node.leak) * degc
+        - node.floor * cabin_degc
+        - (node.pan + node.leak) * out_degc
+    )

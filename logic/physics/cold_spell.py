@@ -369,4 +369,6 @@ def _check(
         if not isfinite(heater.heat) or heater.heat < 0:
             raise ValueError(f"a heater of {heater.heat} W")
         if heater.on_degc is not None and not 0 < heater.on_degc < (heater.off_degc or 0):
-            raise ValueError(f"a thermostat that comes on at {heater.on_degc} and goes off at {heater.off_degc} °C")
+            raise ValueError(
+                f"a thermostat that comes on at {heater.on_degc} and goes off at {heater.off_degc} °C"
+            )

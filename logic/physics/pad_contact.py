@@ -30,7 +30,9 @@ def dry_degc(heat: float, warm_degc: float, *, wall: float, insulation: float) -
     return warm_degc + heat * inward * outward / (inward + outward)
 
 
-def wall_degc(heat: float, *, contents_degc: float, around_degc: float, inward: float, outward: float) -> float:
+def wall_degc(
+    heat: float, *, contents_degc: float, around_degc: float, inward: float, outward: float
+) -> float:
     """The wall under a pad in service, liquid behind it. [°C]
 
     heat [W/m²]. inward : R to the liquid, outward : R to the surroundings [m²K/W].

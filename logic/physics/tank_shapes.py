@@ -215,7 +215,9 @@ def half_angle(radius: float, level: float) -> float:
 def segment_area(radius: float, level: float) -> float:
     """Area of a circle below a level from its lowest point. [m²]  Source `circular-segment`."""
     level = min(max(level, 0.0), 2 * radius)
-    return radius**2 * half_angle(radius, level) - (radius - level) * sqrt(max(level * (2 * radius - level), 0.0))
+    return radius**2 * half_angle(radius, level) - (radius - level) * sqrt(
+        max(level * (2 * radius - level), 0.0)
+    )
 
 
 def _taper_length(shape: Shape, level: float) -> float:

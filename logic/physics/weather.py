@@ -4,6 +4,7 @@ A course begins at its first knot; days are parted at 18:00 by the clock that ea
 """
 
 from bisect import bisect_right
+from itertools import pairwise
 from math import floor
 
 from logic.data.constants import DAY, HOUR, SHARE_BELOW_HIGH, SPELL_STARTS
@@ -24,7 +25,7 @@ class Course:
     ) -> None:
         if not seconds or len(seconds) != len(degc):
             raise ValueError(f"{len(seconds)} knots with {len(degc)} temperatures")
-        if any(later <= earlier for earlier, later in zip(seconds, seconds[1:], strict=False)):
+        if any(later <= earlier for earlier, later in pairwise(seconds)):
             raise ValueError("the knots of a course must rise")
         self.seconds = seconds
         self.degc = degc
@@ -38,7 +39,7 @@ class Course:
     def days(self) -> tuple[tuple[float, float], ...]:
         """Beginning and end of each day, from 18:00 to 18:00; the first and last may be parts of one. [s]"""
         marks = (self.seconds[0], *self.evenings, self.seconds[-1])
-        return tuple((start, end) for start, end in zip(marks, marks[1:], strict=False) if end > start)
+        return tuple((start, end) for start, end in pairwise(marks) if end > start)
 
     def at(self, seconds: float) -> float:
         """The temperature at an instant; held constant beyond the ends. [°C]"""
@@ -77,7 +78,9 @@ def diurnal_course(*, low_degc: float, high_degc: float, nights: int) -> Course:
     hours = range(24 * nights + 1)
     return Course(
         tuple(hour * HOUR for hour in hours),
-        tuple(clock_degc(SPELL_STARTS + hour * HOUR, low_degc=low_degc, high_degc=high_degc) for hour in hours),
+        tuple(
+            clock_degc(SPELL_STARTS + hour * HOUR, low_degc=low_degc, high_degc=high_degc) for hour in hours
+        ),
         evenings=tuple(night * DAY for night in range(1, nights)),
     )
 

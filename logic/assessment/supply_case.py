@@ -1,0 +1,126 @@
+"""What the spell takes from the battery: charge by days, at G as it stands and at the edges of its band."""
+
+import msgspec
+
+from logic.assessment.nudge import Variant
+from logic.assessment.surroundings import around, course_of
+from logic.assessment.tank_case import TankInputs, fed_pads, tank_inputs, tank_results, tank_spell
+from logic.data.constants import HOUR
+from logic.data.profile import Heater, Profile
+from logic.physics import battery
+from logic.physics.weather import Course, mean, seconds_below
+
+
+class SupplyInputs(msgspec.Struct, frozen=True):
+    """All that the account hangs on."""
+
+    tanks: tuple[TankInputs, ...]
+    heater_amps: tuple[tuple[str, float], ...]  # at `volts`, of each fed heater
+    drain_hours: tuple[tuple[str, tuple[float, ...]], ...]  # of each fed drain heater, hours on in each day
+    course: Course
+
+
+class Night(msgspec.Struct, frozen=True):
+    """The worst day, from 18:00 to 18:00."""
+
+    which: int  # counted from 0
+    heat_ah: float
+    other_ah: float
+
+    @property
+    def whole_ah(self) -> float:
+        """[Ah]"""
+        return self.heat_ah + self.other_ah
+
+
+def supply_inputs(variant: Variant) -> SupplyInputs:
+    """What the account hangs on, in a variant of the case."""
+    profile = variant.profile
+    course = course_of(profile.design)
+    amps = []
+    drain_hours = []
+    drains = {drain.id: drain for drain in profile.drains}
+    for heater in profile.heaters:
+        volts = variant.volts.get(heater.id)
+        if volts is None:
+            continue
+        amps.append((heater.id, heater_amps(heater, volts)))
+        if heater.on in drains:
+            drain_hours.append((heater.id, _drain_hours(profile, heater, drains[heater.on].place, course)))
+    return SupplyInputs(
+        tanks=tuple(tank_inputs(variant, tank) for tank in profile.tanks),
+        heater_amps=tuple(amps),
+        drain_hours=tuple(drain_hours),
+        course=course,
+    )
+
+
+def heater_amps(heater: Heater, volts: float) -> float:
+    """Current of a heater, a resistor of V²/P. [A]"""
+    return volts * heater.watts / heater.volts**2
+
+
+def _drain_hours(profile: Profile, heater: Heater, place: str, course: Course) -> tuple[float, ...]:
+    """Hours on in each day: always, or while the air of its place is below its thermostat's `on`."""
+    if heater.thermostat is None:
+        return tuple((end - start) / HOUR for start, end in course.days())
+    surroundings = around(profile, place)
+    on = heater.thermostat.on_degc
+    if surroundings.share <= 0:
+        always = surroundings.base_degc < on
+        return tuple((end - start) / HOUR if always else 0.0 for start, end in course.days())
+    outdoors = (on - surroundings.base_degc) / surroundings.share
+    return tuple(seconds_below(course, outdoors, start=start, end=end) / HOUR for start, end in course.days())
+
+
+def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
+    """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]"""
+    days = inputs.course.days()
+    amps = dict(inputs.heater_amps)
+    total = [0.0] * max(len(days), 1)
+    for tank in inputs.tanks:
+        if not tank.pads or tank_results(tank).contents <= 0:
+            continue
+        spell = tank_spell(tank, edge)
+        if spell is None:
+            continue
+        for which, (pad, _) in enumerate(fed_pads(tank)):
+            for day, seconds in enumerate(spell.seconds_on_between(which, days)):
+                total[day] += amps[pad.id] * seconds / HOUR
+    for heater, hours in inputs.drain_hours:
+        for day, on in enumerate(hours):
+            total[day] += amps[heater] * on
+    return tuple(total)
+
+
+def worst_night(inputs: SupplyInputs, *, other: float, edge: float = 1.0) -> Night:
+    """The greatest of the spell's days, with the other load for all of its 24 hours. [Ah]"""
+    days = days_ah(inputs, edge)
+    which = max(range(len(days)), key=lambda day: days[day])
+    return Night(which=which, heat_ah=days[which], other_ah=other * 24)
+
+
+def battery_degc(profile: Profile) -> float:
+    """The battery's temperature: as given, or the spell's mean outdoors. [°C]"""
+    given = profile.supply.battery_degc
+    return mean(course_of(profile.design)) if given is None else given
+
+
+def usable_ah(profile: Profile) -> float:
+    """What may be drawn at the battery's temperature. [Ah]"""
+    supply = profile.supply
+    return battery.usable_ah(
+        supply.capacity_ah, supply.usable, chemistry=supply.chemistry, degc=battery_degc(profile)
+    )
+
+
+def hours(profile: Profile, night_ah: float) -> float | None:
+    """Hours until the battery is at its floor, by a night's mean current; None: nothing is drawn. [h]"""
+    supply = profile.supply
+    return battery.hours_at(
+        night_ah / 24,
+        capacity_ah=supply.capacity_ah,
+        usable=supply.usable,
+        peukert=supply.peukert,
+        factor=battery.temperature_factor(supply.chemistry, battery_degc(profile)),
+    )

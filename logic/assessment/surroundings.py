@@ -1,0 +1,86 @@
+"""What tanks and drains stand in: the spell's air, films by place, bays in balance.
+
+Made from a profile, used by every figure of heat. SI and °C.
+"""
+
+from functools import lru_cache
+
+from logic.data.constants import STILL_FILM
+from logic.data.profile import Bay, Design, Hourly, Profile
+from logic.physics.bay import Balance, balance, bay_degc, share_of_outdoors
+from logic.physics.films import outer_film_in_wind
+from logic.physics.tank_heat import Around
+from logic.physics.weather import Course, diurnal_course, hourly_course
+
+OPEN, INSIDE, UNDER_CABIN = "open", "inside", "cabin"
+
+_courses: list[tuple[Hourly, Course]] = []
+_KEPT_COURSES = 4
+
+
+def course_of(design: Design) -> Course:
+    """The air outdoors over the spell. The same design gives the same object, so that results can be kept by it."""
+    if design.hourly is None:
+        return _diurnal(design.low_degc, design.high_degc, design.nights)
+    for hourly, course in _courses:
+        if hourly is design.hourly:
+            return course
+    rows = design.hourly
+    course = hourly_course(rows.seconds, rows.degc, rows.clock)
+    _courses.append((rows, course))
+    del _courses[:-_KEPT_COURSES]
+    return course
+
+
+@lru_cache(maxsize=16)
+def _diurnal(low_degc: float, high_degc: float, nights: int) -> Course:
+    return diurnal_course(low_degc=low_degc, high_degc=high_degc, nights=nights)
+
+
+def film_of(place: str, wind: float) -> float:
+    """The film outside a face or a pad at a place: in the wind, or still air in a bay and in the cabin. [W/m²K]"""
+    return outer_film_in_wind(wind) if place == OPEN else STILL_FILM
+
+
+def bay_balance(profile: Profile, bay: Bay, *, heated: bool = True) -> Balance:
+    """A bay's balance in the wind of the design, with the heat that is put into it or without."""
+    tops = sum(
+        tank.length * tank.width
+        for tank in profile.tanks
+        if tank.place == bay.id and tank.above == UNDER_CABIN
+    )
+    return balance(
+        area=bay.area,
+        tops=tops,
+        floor=bay.floor,
+        pan=bay.pan,
+        leak=bay.leak,
+        heat=bay.heat if heated else 0.0,
+        outer_film=outer_film_in_wind(profile.design.wind),
+    )
+
+
+def around(profile: Profile, place: str) -> Around:
+    """The temperature at a place as it follows the air outdoors: outside, in the cabin, or in a bay. [°C]"""
+    if place == OPEN:
+        return Around(0.0, 1.0)
+    if place == INSIDE:
+        return Around(profile.design.cabin_degc, 0.0)
+    for bay in profile.bays:
+        if bay.id == place:
+            node = bay_balance(profile, bay)
+            base = bay_degc(node, cabin_degc=profile.design.cabin_degc, out_degc=0.0)
+            return Around(base, share_of_outdoors(node))
+    raise KeyError(place)
+
+
+def bay_slots(profile: Profile, place: str) -> tuple[str, ...]:
+    """The slots that a place's temperature hangs on: of the tanks whose tops take floor from their bay."""
+    if place in (OPEN, INSIDE):
+        return ()
+    return tuple(
+        f"tank.{tank.id}.{side}"
+        for tank in profile.tanks
+        if tank.place == place and tank.above == UNDER_CABIN
+        for side in ("length", "height" if tank.shape == "cylinder" else "width")
+    )

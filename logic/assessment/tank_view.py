@@ -1,0 +1,108 @@
+"""A tank of a case, seen once for all its figures: its slots, its results, what readings move."""
+
+from weakref import WeakKeyDictionary
+
+from logic.assessment.case import Case
+from logic.assessment.nudge import Variant, run_slots
+from logic.assessment.si_figure import Results
+from logic.assessment.surroundings import bay_slots
+from logic.assessment.tank_case import TankHeat, TankInputs, fed_pads, tank_inputs, tank_results, tank_spell
+from logic.data.profile import Tank
+from logic.physics.spell_parts import Spell
+
+
+class TankView:
+    """What the figures and findings of one tank read."""
+
+    def __init__(self, case: Case, tank: Tank) -> None:
+        self.tank = tank
+        self.place = f"tank.{tank.id}"
+        heaters = tuple(heater.id for heater in case.heaters_on(tank.id))
+        self.sizes = self.slots("length", *_across(tank), "wall")
+        self.outside = self.slots("length", *(name for name in _across(tank) if name in ("width", "height")))
+        self.pads = tuple(f"heater.{heater}.{side}" for heater in heaters for side in ("length", "width"))
+        self.marks = _marks(tank, case)
+        self.bay = bay_slots(case.profile, tank.place)
+        self.runs = run_slots(case, heaters)
+        self.faces = _unique(self.sizes, self.pads)
+        self.losses = _unique(self.faces, self.bay)
+        self.whole = _unique(self.losses, self.runs)
+        self.results: Results[TankInputs] = Results(
+            case, _unique(self.whole, self.marks), lambda variant: _inputs(variant, tank.id)
+        )
+
+    @property
+    def inputs(self) -> TankInputs:
+        """What the tank's heat hangs on, as the case stands."""
+        return self.results.now
+
+    @property
+    def heat(self) -> TankHeat:
+        """Its steady results, as the case stands."""
+        return tank_results(self.inputs)
+
+    def slots(self, *names: str) -> tuple[str, ...]:
+        """Slots of the tank itself."""
+        return tuple(f"{self.place}.{name}" for name in names)
+
+
+def spell_of(inputs: TankInputs, edge: float = 1.0) -> Spell | None:
+    """The tank's spell with G × `edge`; None: it holds nothing."""
+    return tank_spell(inputs, edge)
+
+
+def spell_joules(inputs: TankInputs, edge: float = 1.0) -> float | None:
+    """Electrical energy of the tank's pads over the spell; None: the tank holds nothing. [J]"""
+    spell = tank_spell(inputs, edge)
+    if spell is None:
+        return None
+    return sum(
+        (pad.watts or 0.0) * spell.seconds_on(which) for which, (pad, _) in enumerate(fed_pads(inputs))
+    )
+
+
+def spell_duty(inputs: TankInputs, edge: float = 1.0) -> float | None:
+    """Energy over that with every pad on all the time; None: no heat, no contents, or no time. [1]"""
+    joules = spell_joules(inputs, edge)
+    most = sum(pad.watts or 0.0 for pad, _ in fed_pads(inputs)) * inputs.course.length
+    return None if joules is None or most <= 0 else joules / most
+
+
+_views: WeakKeyDictionary[Case, dict[str, TankView]] = WeakKeyDictionary()
+
+
+def tank_view(case: Case, tank: Tank) -> TankView:
+    """The tank's view, made once for a case."""
+    views = _views.setdefault(case, {})
+    if tank.id not in views:
+        views[tank.id] = TankView(case, tank)
+    return views[tank.id]
+
+
+def _inputs(variant: Variant, tank_id: str) -> TankInputs:
+    return next(tank_inputs(variant, tank) for tank in variant.profile.tanks if tank.id == tank_id)
+
+
+def _across(tank: Tank) -> tuple[str, ...]:
+    """Names of the slots that size a tank besides length and wall."""
+    if tank.shape == "cylinder":
+        return ("height",)
+    if tank.shape == "taper":
+        return ("width", "height", "bottom_length", "bottom_width")
+    if tank.shape == "slope":
+        return ("width", "height", "fall")
+    return ("width", "height")
+
+
+def _marks(tank: Tank, case: Case) -> tuple[str, ...]:
+    """Where pads are marked out, where the floor under them is not level."""
+    axis = {"slope": "x", "cylinder": "y"}.get(tank.shape)
+    if axis is None:
+        return ()
+    return tuple(
+        f"heater.{heater.id}.{axis}" for heater in case.heaters_on(tank.id) if heater.face == "bottom"
+    )
+
+
+def _unique(*groups: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(slot for group in groups for slot in group))

@@ -1,0 +1,137 @@
+"""Figures of drain legs: what their heat holds, when they freeze, how far the tank's warmth reaches in."""
+
+from logic.assessment.case import Case
+from logic.assessment.drain_case import DrainInputs, drain_results
+from logic.assessment.drain_view import DrainView, drain_view
+from logic.assessment.si_figure import si_figure
+from logic.assessment.tank_case import Banded
+from logic.data.constants import LATENT_HEAT, WATER_CONDUCTIVITY, WATER_DENSITY, WATER_HEAT
+from logic.data.figure import Figure
+from logic.data.wording import Words, quantity, words
+from logic.physics.drain_leg import fin_rate
+
+FILM_SOURCES = ("churchill-bernstein-1977", "coolprop-air", "practice-pipe-film", "ashrae-still-air")
+ICE_SOURCES = ("ashrae-pipe-insulation", *FILM_SOURCES, "iapws-95", "iapws-06", "practice-g-band")
+ZERO = quantity(0.0, "temperature")
+
+
+def figures(case: Case) -> list[Figure]:
+    """Every figure of every drain."""
+    return [row(case, drain_view(case, drain)) for drain in case.profile.drains for row in ROWS]
+
+
+def holds_to(case: Case, view: DrainView) -> Figure:
+    heat, inputs = view.heat, view.inputs
+    return si_figure(
+        view.results,
+        f"{view.place}.holds_to",
+        lambda inputs: drain_results(inputs).holds_to.value,
+        title="its heater holds down to",
+        unit="degC",
+        working=lambda: words(
+            "{hold} − {delivered} × {per_metre} m·K/W / {length} = {air} round it",
+            hold=quantity(inputs.hold_degc, "temperature"),
+            delivered=quantity(heat.delivered, "power"),
+            per_metre=quantity(heat.per_metre, "number"),
+            length=quantity(inputs.length, "length"),
+            air=quantity(heat.holds_air.value or 0.0, "temperature"),
+        ),
+        why_not=lambda: words("inside the cabin it doesn't follow the air outdoors"),
+        sources=("job-heat", *FILM_SOURCES, "practice-g-band"),
+        slots=view.whole,
+        band=lambda inputs: drain_results(inputs).holds_to,
+        holds=heat.holds_to.value is not None and heat.holds_to.value <= inputs.low_degc
+        if view.heaters
+        else None,
+        limit=words("design low {low}", low=quantity(inputs.low_degc, "temperature")),
+    )
+
+
+def hours_to_ice(case: Case, view: DrainView) -> Figure:
+    return _hours(
+        view,
+        "hours_to_ice",
+        lambda inputs: drain_results(inputs).to_ice,
+        title="to first ice without power",
+        working=lambda: words(
+            "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre} m·K/W × ln(({hold} − {air}) / ({zero} − {air}))",
+            density=quantity(WATER_DENSITY, "number"),
+            heat=quantity(WATER_HEAT, "count"),
+            bore=quantity(view.inputs.leg.bore, "area"),
+            per_metre=quantity(view.heat.per_metre, "number"),
+            hold=quantity(view.inputs.hold_degc, "temperature"),
+            air=quantity(view.heat.air_degc, "temperature"),
+            zero=ZERO,
+        ),
+    )
+
+
+def hours_to_solid(case: Case, view: DrainView) -> Figure:
+    return _hours(
+        view,
+        "hours_to_solid",
+        lambda inputs: drain_results(inputs).to_solid,
+        title="from first ice to solid without power",
+        working=lambda: words(
+            "{density} kg/m³ × {latent} J/kg × {bore} × {per_metre} m·K/W / ({zero} − {air})",
+            density=quantity(WATER_DENSITY, "number"),
+            latent=quantity(LATENT_HEAT, "count"),
+            bore=quantity(view.inputs.leg.bore, "area"),
+            per_metre=quantity(view.heat.per_metre, "number"),
+            air=quantity(view.heat.air_degc, "temperature"),
+            zero=ZERO,
+        ),
+    )
+
+
+def _hours(view: DrainView, name: str, banded, *, title: str, working) -> Figure:
+    def of(inputs: DrainInputs) -> float | None:
+        return banded(inputs).value
+
+    def edges(inputs: DrainInputs) -> Banded:
+        return banded(inputs)
+
+    return si_figure(
+        view.results,
+        f"{view.place}.{name}",
+        of,
+        title=title,
+        unit="h",
+        working=working,
+        why_not=lambda: _no_ice(view),
+        sources=ICE_SOURCES,
+        slots=view.losses,
+        band=edges,
+    )
+
+
+def reach(case: Case, view: DrainView) -> Figure:
+    rate = fin_rate(view.inputs.leg)
+    return si_figure(
+        view.results,
+        f"{view.place}.reach",
+        lambda inputs: drain_results(inputs).reach,
+        title="how far the tank's warmth reaches in",
+        unit="m",
+        working=lambda: words(
+            "where cosh(m (L − x)) = cosh(m L) / 10, m = 1 / √({per_metre} m·K/W × {water} W/m/K × {bore})"
+            " = {rate} per m, L = {length}; still water",
+            per_metre=quantity(view.heat.per_metre, "number"),
+            water=quantity(WATER_CONDUCTIVITY, "number"),
+            bore=quantity(view.inputs.leg.bore, "area"),
+            rate=quantity(rate, "number"),
+            length=quantity(view.inputs.length, "length"),
+        ),
+        why_not=lambda: words(
+            "a tenth isn't reached within {length}", length=quantity(view.inputs.length, "length")
+        ),
+        sources=("textbook-fin", "coolprop-water", *FILM_SOURCES),
+        slots=(*view.losses, f"{view.place}.length"),
+    )
+
+
+def _no_ice(view: DrainView) -> Words:
+    return words("never: the air round it is at {air}", air=quantity(view.heat.air_degc, "temperature"))
+
+
+ROWS = (holds_to, hours_to_ice, hours_to_solid, reach)

@@ -1,0 +1,226 @@
+"""Figures of the supply: what flows, what the battery gives in the cold, what a night takes, for how long."""
+
+from collections.abc import Callable
+from weakref import WeakKeyDictionary
+
+from logic.assessment.case import Case
+from logic.assessment.figure_builder import build_figure
+from logic.assessment.nudge import Variant
+from logic.assessment.si_figure import Results, si_figure
+from logic.assessment.supply_case import (
+    SupplyInputs,
+    battery_degc,
+    heater_amps,
+    hours,
+    supply_inputs,
+    usable_ah,
+    worst_night,
+)
+from logic.assessment.tank_case import EDGES, Banded
+from logic.assessment.tank_view import tank_view
+from logic.data.constants import CONVERTER_SHARE, DAY, HOUR
+from logic.data.figure import Figure
+from logic.data.wording import Words, quantity, words
+from logic.physics.battery import temperature_factor
+
+SPELL_SOURCES = ("job-heat", "iapws-95", "mcadams-1954", "practice-g-band")
+BATTERY_SOURCES = ("practice-battery-cold", "practice-20-hour-rate")
+
+
+class SupplyView:
+    """What the supply's figures read."""
+
+    def __init__(self, case: Case) -> None:
+        self.case = case
+        profile = case.profile
+        self.runs = tuple(
+            dict.fromkeys(slot for _, circuit in case.circuits.heaters for slot, _ in circuit.volts_by_length)
+        )
+        heated = [tank for tank in profile.tanks if case.heaters_on(tank.id)]
+        slots = dict.fromkeys(slot for tank in heated for slot in tank_view(case, tank).whole)
+        self.slots = tuple(dict.fromkeys((*slots, *self.runs)))
+        self.other = profile.supply.other or 0.0
+        self.results: Results[SupplyInputs] = Results(case, self.slots, supply_inputs)
+        self.flow: Results[float] = Results(case, self.runs, all_on_amps)
+
+    def night_ah(self, inputs: SupplyInputs, edge: float = 1.0) -> float:
+        """[Ah]"""
+        return worst_night(inputs, other=self.other, edge=edge).whole_ah
+
+    def seconds(self, inputs: SupplyInputs, edge: float = 1.0) -> float | None:
+        """Until the battery is at its floor. [s]"""
+        held = hours(self.case.profile, self.night_ah(inputs, edge))
+        return None if held is None else held * HOUR
+
+    def nights(self, inputs: SupplyInputs, edge: float = 1.0) -> float | None:
+        """[1]"""
+        held = self.seconds(inputs, edge)
+        return None if held is None else held / DAY
+
+
+_views: WeakKeyDictionary[Case, SupplyView] = WeakKeyDictionary()
+
+
+def supply_view(case: Case) -> SupplyView:
+    """The supply's view, made once for a case."""
+    if case not in _views:
+        _views[case] = SupplyView(case)
+    return _views[case]
+
+
+def figures(case: Case) -> list[Figure]:
+    """Every figure of the supply."""
+    view = supply_view(case)
+    return [row(case, view) for row in (current, usable, night, hours_left, nights, converter)]
+
+
+def _banded(
+    number: Callable[[SupplyInputs, float], float | None],
+) -> Callable[[SupplyInputs], Banded]:
+    return lambda inputs: Banded(*(number(inputs, edge) for edge in EDGES))
+
+
+def current(case: Case, view: SupplyView) -> Figure:
+    """Every heater on, at `charging`."""
+    return si_figure(
+        view.flow,
+        "supply.current",
+        lambda amps: amps,
+        title="all heaters on, at charging volts",
+        unit="A",
+        working=lambda: words(
+            "every heater on at {volts}, the network solved",
+            volts=quantity(case.profile.supply.charging, "volts"),
+        ),
+        why_not=lambda: words("it can't be computed"),
+        sources=("iacs-1913",),
+    )
+
+
+def all_on_amps(variant: Variant) -> float:
+    """What every heater together draws at `charging`: all voltages scale with the supply's. [A]"""
+    supply = variant.profile.supply
+    heaters = {heater.id: heater for heater in variant.profile.heaters}
+    return sum(
+        heater_amps(heaters[name], volts * supply.charging / supply.volts)
+        for name, volts in variant.volts.items()
+        if volts is not None
+    )
+
+
+def usable(case: Case, view: SupplyView) -> Figure:
+    supply = case.profile.supply
+    degc = battery_degc(case.profile)
+    return build_figure(
+        case,
+        "supply.usable",
+        title="charge that may be drawn in the cold",
+        unit="Ah",
+        value=usable_ah(case.profile),
+        working=words(
+            "{capacity} × {usable} × {factor} at {temperature}",
+            capacity=quantity(supply.capacity_ah, "charge"),
+            usable=quantity(supply.usable, "share"),
+            factor=quantity(temperature_factor(supply.chemistry, degc), "share"),
+            temperature=quantity(degc, "temperature"),
+        ),
+        sources=BATTERY_SOURCES,
+    )
+
+
+def night(case: Case, view: SupplyView) -> Figure:
+    worst = worst_night(view.results.now, other=view.other)
+    return si_figure(
+        view.results,
+        "supply.night",
+        view.night_ah,
+        title="worst 24 hours of the spell",
+        unit="Ah",
+        working=lambda: words(
+            "day {day}: heaters {heat} + other load {other} × 24",
+            day=quantity(worst.which + 1, "count"),
+            heat=quantity(worst.heat_ah, "charge"),
+            other=quantity(view.other, "amps"),
+        ),
+        why_not=lambda: words("it can't be computed"),
+        sources=SPELL_SOURCES,
+        band=_banded(view.night_ah),
+    )
+
+
+def _nothing_drawn() -> Words:
+    return words("nothing is drawn")
+
+
+def _hours_working(case: Case, view: SupplyView) -> Words:
+    supply = case.profile.supply
+    taken = view.night_ah(view.results.now)
+    rule = "" if supply.peukert <= 1 else ", by Peukert with k = {peukert}, no longer than that"
+    return words(
+        "{usable} / ({night} / 24)" + rule,
+        usable=quantity(usable_ah(case.profile), "charge"),
+        night=quantity(taken, "charge"),
+        **({} if supply.peukert <= 1 else {"peukert": quantity(supply.peukert, "number")}),
+    )
+
+
+def hours_left(case: Case, view: SupplyView) -> Figure:
+    return si_figure(
+        view.results,
+        "supply.hours",
+        view.seconds,
+        title="until the battery is at its floor",
+        unit="h",
+        working=lambda: _hours_working(case, view),
+        why_not=_nothing_drawn,
+        sources=("peukert-1897", *BATTERY_SOURCES, *SPELL_SOURCES),
+        band=_banded(view.seconds),
+    )
+
+
+def nights(case: Case, view: SupplyView) -> Figure:
+    held = view.nights(view.results.now)
+    wanted = case.profile.design.nights
+    return si_figure(
+        view.results,
+        "supply.nights",
+        view.nights,
+        title="nights until then",
+        unit="1",
+        working=lambda: words(
+            "{hours} / {day}",
+            hours=quantity(view.seconds(view.results.now) or 0.0, "hours"),
+            day=quantity(DAY, "hours"),
+        ),
+        why_not=_nothing_drawn,
+        sources=("peukert-1897", *BATTERY_SOURCES, *SPELL_SOURCES),
+        band=_banded(view.nights),
+        holds=held is None or held >= wanted,
+        limit=words("{nights} nights asked", nights=quantity(wanted, "count")),
+    )
+
+
+def converter(case: Case, view: SupplyView) -> Figure:
+    rating = case.profile.supply.converter
+
+    def share(amps: float) -> float | None:
+        return None if rating is None else (amps + view.other) / rating
+
+    held = share(view.flow.now)
+    return si_figure(
+        view.flow,
+        "supply.converter",
+        share,
+        title="share of the converter's rating",
+        unit="1",
+        working=lambda: words(
+            "({current} + {other}) / {rating}",
+            current=quantity(view.flow.now, "amps"),
+            other=quantity(view.other, "amps"),
+            rating=quantity(rating or 0.0, "amps"),
+        ),
+        why_not=lambda: words("no converter is given"),
+        sources=("practice-converter-80",),
+        holds=held is None or held <= CONVERTER_SHARE,
+        limit=words("at most {most} of it", most=quantity(CONVERTER_SHARE, "share")),
+    )

@@ -1,0 +1,235 @@
+"""The desk: four panes, the lines around them, and the reading line; which of them are seen at which size."""
+
+from collections.abc import Callable
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.screen import Screen
+from textual.widget import Widget
+
+from tui.bindings import FOOTERS, key_text
+from tui.panes.figures import FiguresPane
+from tui.panes.painted import Lines
+from tui.panes.pane import Pane
+from tui.panes.punch_list import PunchPane
+from tui.panes.rig import RigPane
+from tui.panes.steps import StepsPane
+from tui.reading_line import ReadingLine
+from tui.show.cells import wrap
+from tui.show.desk_lines import alarm_line, head_line, prompt_line, then_line
+from tui.show.large import large, large_fits
+from tui.show.rows import FAINT, STRONG, Line, Span, line, line_width
+from tui.show.snapshot import Snapshot
+from tui.taking import slots_for
+
+FOUR_WIDE, FOUR_HIGH = 100, 30
+LEAST_WIDE, LEAST_HIGH = 80, 24
+SAID_LINES = 3
+LEAST_TYPING = 18  # cells that stay for what is typed
+
+
+class Desk(Screen[None]):
+    """The screen on which the work is done."""
+
+    AUTO_FOCUS = "#line"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("tab", "next_pane(1)", "next pane", show=False),
+        Binding("shift+tab", "next_pane(-1)", "pane before", show=False),
+        Binding("escape", "to_line", "reading line", show=False),
+    ]
+
+    def __init__(self, ready: Callable[[], None]) -> None:
+        """`ready` is called once, when all parts are there."""
+        super().__init__(id="desk")
+        self._ready = ready
+        self.snapshot: Snapshot | None = None
+        self.came_from: Widget | None = None  # the pane that a digit was typed in
+        self._said: tuple[tuple[str, str], ...] = ()
+        self._large = ""
+        self._shown = "rig"
+
+    def compose(self) -> ComposeResult:
+        yield Lines(id="head")
+        with Container(id="panes"):
+            yield RigPane(id="rig")
+            yield FiguresPane(id="figures")
+            yield StepsPane(id="steps")
+            yield PunchPane(id="punch")
+        yield Lines(id="small")
+        yield Lines(id="alarm")
+        with Container(id="dock"):
+            with Container(id="dock-left"):
+                with Container(id="entry"):
+                    yield Lines(id="prompt")
+                    yield ReadingLine(id="line")
+                yield Lines(id="then")
+                yield Lines(id="said")
+            yield Lines(id="large")
+        yield Lines(id="keys")
+
+    def on_mount(self) -> None:
+        self._ready()
+
+    # --- parts ---
+
+    @property
+    def line(self) -> ReadingLine:
+        return self.query_one("#line", ReadingLine)
+
+    def lines(self, name: str) -> Lines:
+        return self.query_one(f"#{name}", Lines)
+
+    def pane(self, name: str) -> Pane:
+        return self.query_one(f"#{name}", Pane)
+
+    @property
+    def panes(self) -> tuple[Pane, ...]:
+        return tuple(self.pane(name) for name in ("rig", "figures", "steps", "punch"))
+
+    # --- size ---
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.fit(event.size.width, event.size.height)
+
+    def fit(self, width: int, height: int) -> None:
+        """Four panes where there is room, one where there is less, a plain message below that."""
+        four = width >= FOUR_WIDE and height >= FOUR_HIGH
+        tiny = width < LEAST_WIDE or height < LEAST_HIGH
+        self.set_class(four, "-four")
+        self.set_class(not four and not tiny, "-one")
+        self.set_class(tiny, "-tiny")
+        self.show_pane(self._shown)
+        if tiny:
+            self.line.focus()
+        if self.snapshot is not None:
+            self.call_after_refresh(self.show_lines)
+
+    def show_pane(self, name: str) -> None:
+        """Where one pane is seen at a time: this one."""
+        self._shown = name
+        for pane in self.panes:
+            pane.set_class(pane.id == name, "-shown")
+
+    def go(self, name: str) -> None:
+        """Give a pane the focus, and show it."""
+        if self.has_class("-tiny"):
+            return
+        self.show_pane(name)
+        self.pane(name).focus()
+
+    def action_next_pane(self, by: int) -> None:
+        """From the line to the pane that is shown, then round the four and back to the line."""
+        names = [pane.id or "" for pane in self.panes]
+        focused = self.focused.id if self.focused is not None else "line"
+        if focused not in names:
+            self.go(self._shown if by > 0 else names[-1])
+            return
+        number = names.index(focused) + by
+        if 0 <= number < len(names):
+            self.go(names[number])
+        else:
+            self._shown = names[0 if by > 0 else -1]
+            self.show_pane(self._shown)
+            self.line.focus()
+
+    def action_to_line(self) -> None:
+        self.came_from = None
+        self.line.focus()
+
+    # --- showing ---
+
+    def show(self, snapshot: Snapshot) -> None:
+        """Show a snapshot in every part; each draws only what differs."""
+        self.snapshot = snapshot
+        with self.app.batch_update():
+            for pane in self.panes:
+                pane.show(snapshot)
+            self.show_lines()
+
+    def show_lines(self) -> None:
+        """The lines around the panes, at the width there is."""
+        snapshot = self.snapshot
+        if snapshot is None or not self.size.width:
+            return
+        width = self.size.width
+        self.lines("head").put(head_line(snapshot, width))
+        self.lines("alarm").put(alarm_line(snapshot, width))
+        self.show_prompt()
+        self.show_said()
+        if self.has_class("-tiny"):
+            said = (
+                f"The window is {width} by {self.size.height}: the panes need {LEAST_WIDE} by {LEAST_HIGH}. "
+            )
+            told = wrap(f"{said}Readings are still taken in the line below.", width)
+            self.lines("small").put(*(line(Span(each)) for each in told))
+
+    def show_prompt(self) -> None:
+        """What the line asks for; with a list or a name in it, what that means."""
+        snapshot = self.snapshot
+        if snapshot is None:
+            return
+        pieces = self.line.value.split(";")
+        slots = slots_for(snapshot, [piece.strip() for piece in pieces])
+        target = slots[0] if slots else snapshot.target
+        left = max(20, self.lines("then").size.width or self.size.width)
+        prompt = prompt_line(snapshot, snapshot.slot(target), left - LEAST_TYPING)
+        widget = self.lines("prompt")
+        full = (*prompt, Span(f" {snapshot.marks.bar}", FAINT))
+        widget.styles.width = line_width(full)
+        widget.put(full)
+        listed = tuple(slot for slot in slots[1:] if slot)
+        self.lines("then").put(then_line(snapshot, left, listed=listed))
+
+    def say(self, *lines: tuple[str, str], large: str | None = None) -> None:
+        """Say something beside the line: (text, role) each; `large`: the value to be read from afar."""
+        self._said = lines
+        if large is not None:
+            self._large = large
+        self.show_said()
+
+    def show_said(self) -> None:
+        widget = self.lines("said")
+        width = widget.size.width or self.size.width
+        told: list[Line] = [
+            line(Span(part, role)) for text, role in self._said if text for part in wrap(text, width)
+        ]
+        if len(told) > SAID_LINES:
+            told = [*told[: SAID_LINES - 1], line(*told[SAID_LINES - 1], Span(" …", FAINT))]
+        widget.put(*told)
+        self.show_large()
+
+    def show_large(self) -> None:
+        widget = self.lines("large")
+        marks = self.snapshot.marks if self.snapshot is not None else None
+        if not self._large or marks is None or not large_fits(self._large, 30):
+            widget.put()
+            return
+        plain_letters = marks.open == "v"
+        rows = large(self._large, ascii_only=plain_letters)
+        width = 32
+        widget.put(
+            (),
+            *(
+                line(Span(" " * max(0, width - line_width((Span(row),)) - 1)), Span(row, STRONG))
+                for row in rows
+            ),
+        )
+
+    def show_keys(self) -> None:
+        """The keys of the moment, by what has the focus."""
+        name = (self.focused.id or "line") if self.focused is not None else "line"
+        spans: list[Span] = []
+        for number, (key, said) in enumerate(FOOTERS.get(name, FOOTERS["line"])):
+            spans.extend(
+                (Span("   " if number else " "), Span(key_text(key), STRONG), Span(f" {said}", FAINT))
+            )
+        self.lines("keys").put(tuple(spans))
+
+    def on_descendant_focus(self) -> None:
+        focused = self.focused
+        if isinstance(focused, Pane) and focused.id is not None and focused.id != self._shown:
+            self.show_pane(focused.id)
+        self.show_keys()

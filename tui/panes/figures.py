@@ -1,0 +1,28 @@
+"""The Figures pane: the live calculators, with band or uncertainty, limit, and what the last event moved."""
+
+from collections.abc import Sequence
+
+from tui.panes.pane import Pane
+from tui.show.figure_rows import figure_rows, place_at_work
+from tui.show.names import place_name
+from tui.show.rows import Row
+from tui.show.snapshot import Snapshot
+
+
+class FiguresPane(Pane):
+    TITLE = "Figures"
+
+    def lay_out(self, width: int) -> Sequence[Row]:
+        return figure_rows(self.snapshot, width) if self.snapshot is not None else ()
+
+    def show(self, snapshot: Snapshot) -> None:
+        """Begin with the place at work: the list goes back to its head when that changes."""
+        here = place_at_work(snapshot)
+        changed = self.snapshot is None or place_at_work(self.snapshot) != here
+        super().show(snapshot)
+        self.title(f"Figures, {place_name(here, snapshot.profile)}" if here else "Figures")
+        if changed and not self.has_focus:
+            self.scroll_to(y=0, animate=False, immediate=True)
+            first = next((row.key for row in self.rows if row.choosable), None)
+            self.choose(first, tell=False)
+            self.scroll_to(y=0, animate=False, immediate=True)

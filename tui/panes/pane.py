@@ -1,0 +1,71 @@
+"""What the four panes have in common: a title, a snapshot, keys that go on to the reading line."""
+
+from textual import events
+from textual.message import Message
+
+from tui.panes.row_list import RowList
+from tui.show.cells import plain, shorten
+from tui.show.snapshot import Snapshot
+
+
+class Pane(RowList):
+    """One of the four panes: shows a snapshot, and sends what is typed to the reading line."""
+
+    TITLE = ""
+
+    class Typed(Message):
+        """A letter or digit was typed in a pane: it belongs into the reading line."""
+
+        def __init__(self, source: "Pane", text: str) -> None:
+            super().__init__()
+            self.source = source
+            self.text = text
+
+        @property
+        def control(self) -> "Pane":
+            return self.source
+
+    def __init__(self, *, id: str) -> None:
+        super().__init__(id=id, classes="pane")
+        self.snapshot: Snapshot | None = None
+        self.opened: set[str] = set()
+
+    def on_mount(self) -> None:
+        self.title(self.TITLE)
+
+    def title(self, text: str) -> None:
+        """Name the pane in its frame; the text is no markup."""
+        shown = shorten(plain(text), self.frame_width) if self.size.width else plain(text)
+        shown = shown.replace("[", "\\[")
+        if shown != self.border_title:
+            self.border_title = shown
+
+    @property
+    def frame_width(self) -> int:
+        """Cells that a title or a subtitle may take in the frame."""
+        return max(10, self.size.width - 6)
+
+    def subtitle(self, text: str) -> None:
+        """What stands in the lower edge of the frame."""
+        shown = plain(text).replace("[", "\\[")
+        if shown != self.border_subtitle:
+            self.border_subtitle = shown
+
+    def show(self, snapshot: Snapshot) -> None:
+        """Take a new snapshot and draw what differs."""
+        self.snapshot = snapshot
+        self.marks = snapshot.marks
+        self.relay()
+
+    def toggle(self, key: str) -> None:
+        """Fold or unfold what stands below a row."""
+        self.opened.symmetric_difference_update({key})
+        self.relay()
+        self.show_cursor()
+
+    def on_key(self, event: events.Key) -> None:
+        """What a reading is made of goes to the line; a blank and `?` stay keys."""
+        if event.is_printable and event.character is not None and event.character not in (" ", "?"):
+            event.stop()
+            event.prevent_default()
+            self.post_message(self.Typed(self, event.character))

@@ -1,0 +1,244 @@
+"""A list of keyed rows with a cursor: what all four panes and most of the other screens are made of.
+
+Rows come laid out for the width there is. Only lines that differ are drawn again; cursor and scroll follow the
+row's key, not its number.
+"""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from rich.style import Style
+from textual import events
+from textual.app import RenderResult
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.reactive import reactive
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from tui.panes.painted import Painted
+from tui.show.marks import SIGNS, Marks
+from tui.show.rows import Line, Row, Span, changed_lines
+
+CURSOR_COLUMNS = 2
+
+
+class RowList(Painted, ScrollView, can_focus=True):
+    """Rows by key; arrows move the cursor, Enter or a click on the cursor's row opens it."""
+
+    COMPONENT_CLASSES = frozenset({"row--cursor", "row--cursor-asleep"})
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", "up", show=False),
+        Binding("down", "move(1)", "down", show=False),
+        Binding("pageup", "page(-1)", "page up", show=False),
+        Binding("pagedown", "page(1)", "page down", show=False),
+        Binding("home", "edge(0)", "first", show=False),
+        Binding("end", "edge(-1)", "last", show=False),
+        Binding("enter", "open", "open", show=False),
+    ]
+
+    cursor: reactive[str | None] = reactive(None, repaint=False)
+
+    class Moved(Message):
+        """The cursor stands on another row."""
+
+        def __init__(self, source: "RowList", key: str) -> None:
+            super().__init__()
+            self.source = source
+            self.key = key
+
+        @property
+        def control(self) -> "RowList":
+            return self.source
+
+    class Opened(Moved):
+        """Enter, or a click, on the row where the cursor stands."""
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
+        super().__init__(id=id, classes=classes)
+        self.marks: Marks = SIGNS
+        self.rows: tuple[Row, ...] = ()
+        self._lines: list[Line] = []
+        self._row_at: list[int] = []  # the row of each line
+        self._first_line: dict[str, int] = {}
+        self._index: dict[str, int] = {}
+
+    # --- what a pane says ---
+
+    def lay_out(self, width: int) -> Sequence[Row]:
+        """The rows for a width; each pane has its own."""
+        return self.rows
+
+    # --- showing ---
+
+    @property
+    def row_width(self) -> int:
+        """Cells that a row may fill: what is left beside cursor and scroll bar."""
+        return max(10, self.scrollable_content_region.width - CURSOR_COLUMNS)
+
+    def relay(self) -> None:
+        """Lay the rows out again and draw what changed."""
+        if self.size.width > 0:
+            self.put(self.lay_out(self.row_width))
+
+    def put(self, rows: Sequence[Row]) -> None:
+        """Take new rows; the cursor stays on its key, or on what now stands where it was."""
+        old_lines, old_cursor_line = self._lines, self._cursor_line()
+        old_number = self._index.get(self.cursor or "", 0)
+        self.rows = tuple(rows)
+        self._lines, self._row_at = [], []
+        self._first_line, self._index = {}, {}
+        for number, row in enumerate(self.rows):
+            self._index[row.key] = number
+            self._first_line[row.key] = len(self._lines)
+            self._lines.extend(row.lines)
+            self._row_at.extend([number] * len(row.lines))
+        lost = self.cursor not in self._index
+        if lost:
+            self.set_reactive(RowList.cursor, self._choosable_near(old_number))
+        if len(old_lines) != len(self._lines):
+            self.virtual_size = Size(self.scrollable_content_region.width, len(self._lines))
+        moved = self._cursor_line() - old_cursor_line if old_lines else 0
+        if moved and not lost and self._cursor_was_in_view(old_cursor_line):
+            self.scroll_to(y=self.scroll_offset.y + moved, animate=False, force=True, immediate=True)
+            self.refresh()
+            return
+        if lost:
+            self.refresh()
+            return
+        for first, count in changed_lines(old_lines, self._lines):
+            self.refresh_lines(first, count)
+
+    def _cursor_line(self) -> int:
+        return self._first_line.get(self.cursor or "", 0)
+
+    def _cursor_was_in_view(self, old_line: int) -> bool:
+        top = self.scroll_offset.y
+        return top > 0 and top <= old_line < top + self.scrollable_content_region.height
+
+    def _choosable_near(self, number: int) -> str | None:
+        later = [row.key for row in self.rows[number:] if row.choosable]
+        if later:
+            return later[0]
+        earlier = [row.key for row in self.rows[:number] if row.choosable]
+        return earlier[-1] if earlier else None
+
+    # --- the cursor ---
+
+    def row_of(self, key: str | None) -> Row | None:
+        number = self._index.get(key or "")
+        return self.rows[number] if number is not None else None
+
+    def choose(self, key: str | None, *, tell: bool = True) -> None:
+        """Put the cursor on a row, if there is one with that key, and bring it into view."""
+        if key is None or (self.rows and key not in self._index):
+            return
+        if not self.rows:  # not laid out yet: the cursor waits for its row
+            self.set_reactive(RowList.cursor, key)
+            return
+        if key == self.cursor:
+            self.show_cursor()
+            return
+        before, self.cursor = self.cursor, key
+        for each in (before, key):
+            row = self.row_of(each)
+            if row is not None:
+                self.refresh_lines(self._first_line[row.key], len(row.lines))
+        self.cursor_moved()
+        self.show_cursor()
+        if tell:
+            self.post_message(self.Moved(self, key))
+
+    def cursor_moved(self) -> None:
+        """For panes whose rows say more where the cursor stands."""
+
+    def show_cursor(self) -> None:
+        """Scroll so that the whole row of the cursor is in view."""
+        row = self.row_of(self.cursor)
+        if row is not None and self.size.height:
+            region = Region(0, self._first_line[row.key], 1, len(row.lines))
+            self.scroll_to_region(region, animate=False, force=True, immediate=True)
+
+    def action_move(self, by: int) -> None:
+        number = self._index.get(self.cursor or "", -1 if by > 0 else len(self.rows))
+        while 0 <= number + by < len(self.rows):
+            number += by
+            if self.rows[number].choosable:
+                self.choose(self.rows[number].key)
+                return
+        if by < 0:  # what stands above the first row that can be chosen
+            self.scroll_to(y=0, animate=False, immediate=True)
+
+    def action_page(self, by: int) -> None:
+        height = max(1, self.scrollable_content_region.height - 1)
+        wanted = self._cursor_line() + by * height
+        self._choose_at(min(max(wanted, 0), len(self._lines) - 1), by)
+
+    def action_edge(self, end: int) -> None:
+        if self._lines:
+            self._choose_at(0 if end == 0 else len(self._lines) - 1, 1 if end == 0 else -1)
+
+    def _choose_at(self, y: int, by: int) -> None:
+        """The row at a line, or the next one from there that can be chosen."""
+        if not 0 <= y < len(self._row_at):
+            return
+        number = self._row_at[y]
+        for step in (by, -by):
+            near = number
+            while 0 <= near < len(self.rows):
+                if self.rows[near].choosable:
+                    self.choose(self.rows[near].key)
+                    return
+                near += step
+
+    def action_open(self) -> None:
+        if self.cursor is not None:
+            self.post_message(self.Opened(self, self.cursor))
+
+    def on_click(self, event: events.Click) -> None:
+        y = event.get_content_offset_capture(self).y + self.scroll_offset.y
+        if not 0 <= y < len(self._row_at):
+            return
+        row = self.rows[self._row_at[y]]
+        if not row.choosable:
+            return
+        if row.key == self.cursor:
+            self.post_message(self.Opened(self, row.key))
+        else:
+            self.choose(row.key)
+
+    # --- painting ---
+
+    def on_resize(self) -> None:
+        self.relay()
+        self.show_cursor()
+
+    def watch_has_focus(self, _has_focus: bool) -> None:
+        super().watch_has_focus(_has_focus)
+        row = self.row_of(self.cursor)
+        if row is not None:
+            self.refresh_lines(self._first_line[row.key], len(row.lines))
+
+    def render(self) -> RenderResult:
+        return ""
+
+    def render_line(self, y: int) -> Strip:
+        width = self.scrollable_content_region.width
+        number = y + self.scroll_offset.y
+        if number >= len(self._lines):
+            return self.strip_of((), width)
+        row = self.rows[self._row_at[number]]
+        if row.key != self.cursor:
+            return self.strip_of((Span(" " * CURSOR_COLUMNS), *self._lines[number]), width)
+        head = number == self._first_line[row.key]
+        mark = f"{self.marks.cursor} " if head else " " * CURSOR_COLUMNS
+        name = "row--cursor" if self.has_focus else "row--cursor-asleep"
+        return self.strip_of((Span(mark, "strong"), *self._lines[number]), width, over=self.laid_over(name))
+
+    def laid_over(self, name: str) -> Style:
+        """What the cursor's row adds to each span: reverse where it has the focus, bold where not."""
+        found = self._looks.get(name)
+        if found is None:
+            found = self._looks[name] = self.get_component_styles(name).partial_rich_style
+        return found

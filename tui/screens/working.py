@@ -1,0 +1,19 @@
+"""A figure opened: its formula with this case's numbers, its source, and the readings that it hangs on."""
+
+from tui.screens.full import Full
+from tui.show.rows import Row
+from tui.show.snapshot import Snapshot
+from tui.show.working_rows import working_rows
+
+
+class Working(Full):
+    def __init__(self, snapshot: Snapshot, figure_id: str) -> None:
+        super().__init__()
+        self.snapshot = snapshot
+        self.figure_id = figure_id
+
+    def title_text(self) -> str:
+        return f"working: {self.figure_id}"
+
+    def rows(self, width: int) -> list[Row]:
+        return working_rows(self.snapshot, self.figure_id, width)

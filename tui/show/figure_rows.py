@@ -1,0 +1,90 @@
+"""The Figures pane as rows: by place, each figure with its band or uncertainty and whether its limit
+holds."""
+
+from logic.data.figure import Figure
+from tui.show import numbers
+from tui.show.cells import pad, shorten, width_of
+from tui.show.figure_order import in_order
+from tui.show.names import place_name, place_of_slot
+from tui.show.rows import (
+    BAD,
+    FAINT,
+    GOOD,
+    HEAD,
+    MOVED,
+    PLAIN,
+    STRONG,
+    Line,
+    Row,
+    Span,
+    beside,
+    folded,
+    line,
+    wrapped,
+)
+from tui.show.snapshot import Snapshot
+
+LABEL_LEAST = 14
+SPREAD = 14  # cells for a band or an uncertainty
+
+
+def place_at_work(snapshot: Snapshot) -> str:
+    """The place that the figures begin with: where the next reading is, or the step at work."""
+    running = [step.place for step in snapshot.assessment.steps if step.state == "running"]
+    if running and snapshot.assessment.moment not in ("planning", "survey"):
+        return running[-1]
+    if snapshot.target is not None:
+        return place_of_slot(snapshot.target)
+    return running[-1] if running else ""
+
+
+def figure_rows(snapshot: Snapshot, width: int) -> list[Row]:
+    """All rows of the Figures pane: a head for each place, then its figures."""
+    rows: list[Row] = []
+    here = place_at_work(snapshot)
+    for place, figures in in_order(snapshot.assessment.figures, snapshot.assessment.moment, here=here):
+        name = shorten(place_name(place, snapshot.profile), width)
+        rows.append(Row(f"place:{place}", (line(Span(name, HEAD)),), choosable=False))
+        texts = {figure.id: numbers.figure_text(figure, snapshot.units) for figure in figures}
+        value = max((width_of(text.value) for text in texts.values()), default=0)
+        longest = max((width_of(figure.title) for figure in figures), default=0) + 4
+        label = max(LABEL_LEAST, min(longest, width - value - SPREAD))
+        for figure in figures:
+            rows.append(figure_row(snapshot, figure, texts[figure.id], width, label=label, value=value))
+    return rows
+
+
+def figure_row(
+    snapshot: Snapshot, figure: Figure, text: numbers.FigureText, width: int, *, label: int, value: int
+) -> Row:
+    """One figure: title, value, band or ±u, and in a word and a mark whether its limit is kept."""
+    marks = snapshot.marks
+    before = snapshot.moved.get(figure.id)
+    spans: list[Span] = [Span(pad(text.value, value), MOVED if before is not None else STRONG)]
+    if text.spread:
+        spans.append(Span(f"  {text.spread}", PLAIN))
+    if figure.holds is not None:
+        said = (
+            f"  {'holds' if figure.holds else 'does not hold'} {marks.holds if figure.holds else marks.fails}"
+        )
+        spans.append(Span(said, GOOD if figure.holds else BAD))
+    lines = list(figure_lines(figure.title, tuple(spans), width, label=label))
+    if before is not None:
+        lines.extend(wrapped(f"{marks.moved} was {before}", width, MOVED, indent="    "))
+    if figure.value is None and figure.why_not is not None:
+        lines.extend(wrapped(numbers.fill(figure.why_not, snapshot.units), width, FAINT, indent="    "))
+    return Row(figure.id, tuple(lines))
+
+
+def figure_lines(title: str, spans: Line, width: int, *, label: int) -> tuple[Line, ...]:
+    """Title and spans in one line where they fit; else what doesn't fit goes below, whole."""
+    total = sum(width_of(span.text) for span in spans)
+    if label + total <= width:
+        return beside(title, spans, width, column=label, indent="  ")
+    head = beside(title, spans[:1], width, column=label, indent="  ")
+    room = width - label - width_of(spans[0].text)
+    rest = list(spans[1:])
+    if rest and len(head) == 1 and width_of(rest[0].text) <= room:
+        head = (line(*head[0], rest.pop(0)),)
+    below = folded(tuple(Span(span.text.strip() + "  ", span.role) for span in rest), width, indent="    ")
+    return (*head, *below)

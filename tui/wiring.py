@@ -1,0 +1,131 @@
+"""Between session and screen, alone: intents go in, snapshots come out, and the time is asked here.
+
+What the last event moved is found here, by comparing what the figures show before and after it.
+"""
+
+import time
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from logic.data.state import Assessment, Instant
+from logic.session.intents import Intent, NotSaved, Refused, Taken
+from tui.show import numbers
+from tui.show.marks import Marks
+from tui.show.snapshot import Snapshot
+
+if TYPE_CHECKING:
+    from logic.session.session import Session
+
+
+def this_moment() -> Instant:
+    """Now, with the offset of this machine's clock."""
+    at = time.time()
+    return Instant(at, time.localtime(at).tm_gmtoff)
+
+
+class Wiring:
+    """One session as the screen sees it."""
+
+    def __init__(self, session: "Session", *, marks: Marks, now: Callable[[], Instant] = this_moment) -> None:
+        self.session = session
+        self.marks = marks
+        self.now = now
+        self.target: str | None = None  # the slot that a person chose; None: the next in walking order
+        self.units: str | None = None  # the units chosen by key; None: the profile's
+        self.moved: dict[str, str] = {}
+        self.touched = now().at  # when a key was last pressed
+        self._snapshot: Snapshot | None = None
+
+    def send(self, intent: Intent) -> Taken | Refused | NotSaved:
+        """Have an intent recorded. What it moved is in the next snapshot."""
+        before = self.session.assess(self.now())
+        units = self.shown_units(before)
+        result = self.session.act(intent, self.now())
+        if not isinstance(result, Refused):
+            self._snapshot = None
+            after = self.session.assess(self.now())
+            self.moved = moved_between(before, after, units) if self.shown_units(after) == units else {}
+        return result
+
+    def snapshot(self) -> Snapshot:
+        """The session as it stands, for the panes. The same one until something changes or time passes."""
+        if self._snapshot is None:
+            self._snapshot = self._made(self.session.assess(self.now()))
+        wanted = self.target or self._next(self._snapshot)
+        if self._snapshot.target != wanted:
+            self._snapshot = self._aimed(self._snapshot, wanted)
+        return self._snapshot
+
+    def tick(self) -> Snapshot:
+        """The snapshot of this moment: timers run, make-safe lapses."""
+        self._snapshot = None
+        return self.snapshot()
+
+    def switch_units(self) -> str:
+        """Show the other units; nothing is recorded."""
+        self.units = "us" if self.shown_units(self.session.assess(self.now())) == "metric" else "metric"
+        self._snapshot = None
+        self.moved = {}
+        return self.units
+
+    def shown_units(self, assessment: Assessment) -> str:
+        return self.units or assessment.profile.rig.units
+
+    def _made(self, assessment: Assessment) -> Snapshot:
+        session = self.session
+        return Snapshot(
+            assessment=assessment,
+            state=session.state,
+            document=session.document,
+            units=self.shown_units(assessment),
+            marks=self.marks,
+            now=self.now(),
+            moved=dict(self.moved),
+            held_by=self._why_read_only(),
+            unsaved=len(session.unsaved),
+            session=session.id,
+        )
+
+    def _why_read_only(self) -> str:
+        because = self.session.because
+        return numbers.fill(because, "us") if because is not None else ""
+
+    def follow(self) -> bool:
+        """Where another program holds the session: whether it recorded something, which is then shown."""
+        if not self.session.follow():
+            return False
+        self._snapshot = None
+        return True
+
+    def save_again(self) -> bool:
+        """Try once more to put on the disk what could not be; whether all is on it now."""
+        if not self.session.unsaved:
+            return True
+        result = self.session.save_again(self.now())
+        self._snapshot = None
+        return not isinstance(result, NotSaved)
+
+    @staticmethod
+    def _next(snapshot: Snapshot) -> str | None:
+        return next(iter(snapshot.assessment.wanted), None)
+
+    @staticmethod
+    def _aimed(snapshot: Snapshot, target: str | None) -> Snapshot:
+        order = list(dict.fromkeys(snapshot.assessment.wanted))
+        begin = order.index(target) + 1 if target in order else 0
+        after = tuple(name for name in [*order[begin:], *order[:begin]] if name != target)
+        return snapshot._replace(target=target, after=after[:2])
+
+
+def moved_between(before: Assessment, after: Assessment, units: str) -> dict[str, str]:
+    """Figure id → its value before, for those whose shown value is another one now."""
+    old = {figure.id: figure for figure in before.figures}
+    moved = {}
+    for figure in after.figures:
+        was = old.get(figure.id)
+        if was is None or was is figure or was.value == figure.value:
+            continue
+        said = numbers.figure_text(was, units).value
+        if said != numbers.figure_text(figure, units).value:
+            moved[figure.id] = said
+    return moved

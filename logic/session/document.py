@@ -19,7 +19,10 @@ from logic.session.seal import seal_holds, sealed
 FORMAT = 1
 META, PROFILE, EVENTS = "meta", "profile", "events"
 _OWN = (META, PROFILE, EVENTS)
-_RECORD = re.compile(rb'"[0-9]+":(\{.*\}),?')
+MOST_RECORDS = 300_000
+_RECORD = re.compile(rb'"([0-9]+)":(\{.*\}),?')
+_OPENING = re.compile(rb'"([A-Za-z0-9_-]+)":\{')
+_LARGEST_OTHERWISE, _MOST_FIELDS = 32 * 1024 * 1024, 1_000_000
 _tables = msgspec.json.Decoder(dict[str, dict[str, msgspec.Raw]])
 _UNREADABLE = (msgspec.MsgspecError, UnicodeDecodeError, RecursionError)
 
@@ -57,14 +60,20 @@ def document_text(document: Document, meta: dict[str, Any] | None = None) -> byt
     profiles = [record for record in (document.begun, document.now) if record]
     tables: dict[str, Mapping[str, bytes]] = {
         META: {"1": sealed(msgspec.json.encode(meta))},
-        PROFILE: _numbered(profiles),
-        EVENTS: _numbered(lines),
+        PROFILE: numbered(profiles),
+        EVENTS: numbered(lines),
         **document.others,
     }
+    return tables_text(tables)
+
+
+def tables_text(tables: Mapping[str, Mapping[str, bytes]]) -> bytes:
+    """Tables of ready records as TinyDB's JSON, one record a line."""
     return b"{" + b",\n".join(_table_text(name, records) for name, records in tables.items()) + b"}\n"
 
 
-def _numbered(records: Iterable[bytes]) -> dict[str, bytes]:
+def numbered(records: Iterable[bytes]) -> dict[str, bytes]:
+    """Records under the numbers that TinyDB gives them."""
     return {str(number): record for number, record in enumerate(records, start=1)}
 
 
@@ -77,35 +86,66 @@ def read_document(text: bytes) -> Document:
     """The document of a whole text. Raises Damaged: no JSON, a table missing, a broken seal."""
     if not text.strip():
         raise Damaged("it is empty")
-    try:
-        tables = _tables.decode(text)
-    except _UNREADABLE:
-        raise Damaged("it is not whole, or not a session's") from None
+    tables = _tables_by_line(text) or _tables_of_json(text)
     if any(not tables.get(name) for name in (META, PROFILE)) or EVENTS not in tables:
         raise Damaged("a table is missing")
-    meta = _first_meta(bytes(next(iter(tables[META].values()))))
-    begun, now = _profiles(map(bytes, tables[PROFILE].values()))
+    meta = _meta_of(next(iter(tables[META].values())))
+    if meta is None:
+        raise Damaged("what it says of itself is damaged")
+    begun, now = _profiles(tables[PROFILE].values())
     if not begun:
         raise Damaged("its profile is missing")
-    events, strangers, broken = _events(map(bytes, tables[EVENTS].values()))
+    events, strangers, broken = _events(tables[EVENTS].values())
     if broken:
         raise Damaged("a record in it is damaged")
     said = meta.get("events")
     if isinstance(said, int) and len(events) + len(strangers) < said:
         raise Damaged("records are missing in it")
-    others = {
-        name: {key: bytes(record) for key, record in records.items()}
-        for name, records in tables.items()
-        if name not in _OWN
-    }
+    others = {name: records for name, records in tables.items() if name not in _OWN}
     return Document(meta, begun, now, union(events), strangers, others)
 
 
-def _first_meta(record: bytes) -> dict[str, Any]:
-    meta = _meta_of(record)
-    if meta is None:
-        raise Damaged("what it says of itself is damaged")
-    return meta
+Tables = dict[str, dict[str, bytes]]
+
+
+def _tables_by_line(text: bytes) -> Tables | None:
+    """The tables of a text that this program wrote, a record a line; None where it is laid out otherwise.
+
+    Raises Damaged: more records than a session can have, which would fill the memory.
+    """
+    if text.count(b"\n") > MOST_RECORDS:
+        raise Damaged(f"it has over {MOST_RECORDS} records")
+    tables: Tables = {}
+    records: dict[str, bytes] | None = None
+    lines = text.split(b"\n")
+    if lines[-1] or len(lines) < 3 or lines[-2] != b"}}":
+        return None
+    lines[0] = lines[0].removeprefix(b"{")
+    for line in lines[:-2]:
+        if records is None:
+            opening = _OPENING.fullmatch(line)
+            if opening is None or opening[1].decode() in tables:
+                return None
+            records = tables[opening[1].decode()] = {}
+        elif line == b"},":
+            records = None
+        elif line:
+            match = _RECORD.fullmatch(line)
+            if match is None or match[1].decode() in records:
+                return None
+            records[match[1].decode()] = match[2]
+    return tables
+
+
+def _tables_of_json(text: bytes) -> Tables:
+    """The tables of a text that TinyDB, or anyone else, laid out in its own way. Raises Damaged."""
+    if len(text) > _LARGEST_OTHERWISE or text.count(b'":') > _MOST_FIELDS:
+        raise Damaged("it is not whole, or larger than a session")
+    try:
+        tables = _tables.decode(text)
+    except _UNREADABLE:
+        raise Damaged("it is not whole, or not a session's") from None
+    return {name: {key: bytes(record) for key, record in records.items()} for name, records in tables.items()}
 
 
 def _meta_of(record: bytes) -> dict[str, Any] | None:
@@ -176,17 +216,17 @@ def salvage(text: bytes) -> Salvage:
     found = Salvage(None, b"", [])
     for line in text.split(b"\n"):
         match = _RECORD.fullmatch(line)
-        if match is None or b'"sum":"' not in match[1][-24:] or not seal_holds(match[1]):
+        if match is None or b'"sum":"' not in match[2][-24:] or not seal_holds(match[2]):
             continue
         try:
-            found.events.append(read_line(match[1]))
+            found.events.append(read_line(match[2]))
             continue
         except LineFault:
             pass
-        profile = read_profile_record(match[1])
+        profile = read_profile_record(match[2])
         if profile is not None and profile.of == "begun":
-            found.begun = match[1]
+            found.begun = match[2]
         elif profile is None:
-            found.meta = _meta_of(match[1]) or found.meta
+            found.meta = _meta_of(match[2]) or found.meta
     found.events = union(found.events)
     return found

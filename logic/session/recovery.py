@@ -39,31 +39,40 @@ class Opened(msgspec.Struct):
     to_set_aside: tuple[str, ...]  # names of damaged files
     unfolded: bool  # events outside the document: folding them in is owed
     newer: bool
+    because: Words | None = None  # why it may only be looked at
 
 
 def open_folder(folder: Path, *, name: str = SESSION) -> Opened:
-    """The session in a folder. Raises SessionFault: nothing in it can be opened, or it may not be read."""
+    """The session in a folder. Raises SessionFault: nothing in it can be opened."""
+    because: Words | None = None
+    # The journal before the document: were it folded in meanwhile, its events are found twice, not never.
     try:
-        # The journal before the document: were it folded in meanwhile, its events are found twice, never not
-        # at all.
         journal = read_journal(folder / JOURNAL) if name == SESSION else JournalRead()
-        text = _text(folder / name)
     except OSError as fault:
-        raise SessionFault(
-            words("the session in {folder} can't be read: {fault}", folder=str(folder), fault=in_words(fault))
-        ) from None
-    if text is not None:
-        try:
-            document = read_document(text)
-        except Damaged as fault:
-            return _put_together(folder, name, text=text, why=str(fault), journal=journal)
-        return _with_journal(folder, document, journal, text=text, name=name)
-    return _put_together(folder, name, text=None, why="it isn't there", journal=journal)
+        journal = JournalRead(there=True)
+        because = words(
+            "its journal can't be read ({fault}): what that holds isn't here", fault=in_words(fault)
+        )
+    opened = _opened(folder, name, journal)
+    opened.because = because
+    return opened
 
 
-def _with_journal(
-    folder: Path, document: Document, journal: JournalRead, *, text: bytes, name: str
-) -> Opened:
+def _opened(folder: Path, name: str, journal: JournalRead) -> Opened:
+    text: bytes | None = None
+    try:
+        text = read_plain(folder / name)
+        document = read_document(text)
+    except FileNotFoundError:
+        return _put_together(folder, name, there=False, text=None, why="it isn't there", journal=journal)
+    except OSError as fault:
+        return _put_together(folder, name, there=True, text=None, why=in_words(fault), journal=journal)
+    except Damaged as fault:
+        return _put_together(folder, name, there=True, text=text, why=str(fault), journal=journal)
+    return _with_journal(document, journal, name=name)
+
+
+def _with_journal(document: Document, journal: JournalRead, *, name: str) -> Opened:
     notices: list[Words] = []
     aside: list[str] = []
     session = document.meta.get("id")
@@ -121,7 +130,9 @@ def _of_journal(journal: JournalRead) -> list[Words]:
     return said
 
 
-def _put_together(folder: Path, name: str, *, text: bytes | None, why: str, journal: JournalRead) -> Opened:
+def _put_together(
+    folder: Path, name: str, *, there: bool, text: bytes | None, why: str, journal: JournalRead
+) -> Opened:
     """From the generation before, both journals, and what is whole in the damaged file."""
     whole = salvage(text) if text is not None else Salvage(None, b"", [])
     before = _before(folder) if name == SESSION else None
@@ -129,7 +140,7 @@ def _put_together(folder: Path, name: str, *, text: bytes | None, why: str, jour
     document = before
     if document is None:
         if not whole.begun:
-            raise SessionFault(_nothing_left(folder, name, why=why, text=text))
+            raise SessionFault(_nothing_left(folder, name, why=why, there=there))
         document = Document({}, whole.begun, b"", [], [], {})
     meta = {**document.meta, **(whole.meta or {})}
     meta.setdefault("format", 1)
@@ -143,7 +154,7 @@ def _put_together(folder: Path, name: str, *, text: bytes | None, why: str, jour
         _add_strangers(document, read)
     said = whole.meta.get("events") if whole.meta else None
     notices = [_said_of_damage(name, why, said=said, document=document), *_of_journal(journal)]
-    aside = ([name] if text is not None else []) + ([JOURNAL] if journal.damaged else [])
+    aside = ([name] if there else []) + ([JOURNAL] if journal.damaged else [])
     return Opened(
         document=document,
         notices=tuple(notices),
@@ -169,8 +180,8 @@ def _said_of_damage(name: str, why: str, *, said: object, document: Document) ->
     return words(start + "what was recorded after {when} may be missing", when=when, **parts)
 
 
-def _nothing_left(folder: Path, name: str, *, why: str, text: bytes | None) -> Words:
-    if text is None:
+def _nothing_left(folder: Path, name: str, *, why: str, there: bool) -> Words:
+    if not there:
         return words("no session in {folder}", folder=str(folder))
     return words(
         "{file} can't be opened: {why}; nothing beside it can stand in for it. It was left as it is",
@@ -181,8 +192,7 @@ def _nothing_left(folder: Path, name: str, *, why: str, text: bytes | None) -> W
 
 def _before(folder: Path) -> Document | None:
     try:
-        text = _text(folder / SESSION_BEFORE)
-        return None if text is None else read_document(text)
+        return read_document(read_plain(folder / SESSION_BEFORE))
     except (OSError, Damaged):
         return None
 
@@ -192,13 +202,6 @@ def _journal_or_none(path: Path) -> JournalRead:
         return read_journal(path)
     except OSError:
         return JournalRead()
-
-
-def _text(path: Path) -> bytes | None:
-    try:
-        return read_plain(path)
-    except FileNotFoundError:
-        return None
 
 
 def _add_strangers(document: Document, journal: JournalRead) -> None:

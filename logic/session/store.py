@@ -7,13 +7,15 @@ before with both.
 """
 
 from collections.abc import Sequence
+from itertools import count
 from pathlib import Path
 
 from logic.data.events import Event
 from logic.data.wording import Words
+from logic.session.atomic_storage import AtomicStorage
 from logic.session.document import document_text
 from logic.session.event_lines import event_line
-from logic.session.files import Files, keep_as, remove_if_there, write_beside
+from logic.session.files import Files, keep_as, remove_if_there
 from logic.session.journal import JOURNAL, JOURNAL_BEFORE, Journal
 from logic.session.merge import union
 from logic.session.recovery import SESSION, SESSION_BEFORE, Opened, open_folder
@@ -21,7 +23,6 @@ from logic.session.recovery import SESSION, SESSION_BEFORE, Opened, open_folder
 # After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
 # with tests/benchmarks/save_cost.py: reading 2,000 lines takes about 10 ms.
 LONGEST_JOURNAL = 2000
-_MOST_ASIDE = 1000
 
 
 class Store:
@@ -34,6 +35,7 @@ class Store:
         self.notices: tuple[Words, ...] = opened.notices
         self._opened = opened
         self._journal: Journal | None = None
+        self._storage = AtomicStorage(folder / SESSION, before=folder / SESSION_BEFORE, files=files)
         self._main_is_good = SESSION not in opened.to_set_aside and (folder / SESSION).exists()
         self._unfolded = opened.unfolded
         self._cleaned = False
@@ -129,16 +131,11 @@ class Store:
 
     def _write_document(self, *, journal: bool) -> None:
         self._prepare()
-        path = self.folder / SESSION
         meta = {**self.document.meta, "journal": journal}
         if self.document.events:
             meta["last"] = self.document.events[-1].at
-        beside = write_beside(self.files, path, document_text(self.document, meta))
-        if self._main_is_good and path.exists():
-            keep_as(self.files, path, self.folder / SESSION_BEFORE)
-        self.files.rename(beside, path)
+        self._storage.write_text(document_text(self.document, meta), keep_before=self._main_is_good)
         self.document.meta = meta
-        self.files.sync_folder(self.folder)
         self._main_is_good = True
 
     def _id(self) -> str:
@@ -157,7 +154,7 @@ class Store:
 
     def _aside(self, name: str) -> Path:
         stem, _, ending = name.partition(".")
-        names = (self.folder / f"{stem}.damaged-{number}.{ending}" for number in range(1, _MOST_ASIDE))
+        names = (self.folder / f"{stem}.damaged-{number}.{ending}" for number in count(1))
         return next(path for path in names if not path.exists())
 
     # --- leaving ---

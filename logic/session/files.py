@@ -170,3 +170,33 @@ def remove_if_there(files: Files, path: Path) -> None:
         files.unlink(path)
     except OSError:
         return
+
+
+def place_new(files: Files, path: Path, data: bytes) -> None:
+    """A whole file where there was none. Raises OSError; FileExistsError: something has that name."""
+    if os.path.lexists(path):
+        raise FileExistsError(f"{path.name} is there already")
+    beside = path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
+    descriptor = files.create_only(beside)
+    try:
+        try:
+            write_all(files, descriptor, data)
+            files.fsync(descriptor)
+        finally:
+            files.close(descriptor)
+        _take_name(files, beside, path)
+        files.sync_folder(path.parent)
+    finally:
+        remove_if_there(files, beside)
+
+
+def _take_name(files: Files, beside: Path, path: Path) -> None:
+    """`beside` becomes `path`, if nothing has that name."""
+    try:
+        files.link(beside, path)
+        return
+    except FileExistsError:
+        raise
+    except OSError:  # no second names on this file system: the name is taken first, then the contents
+        files.close(files.create_only(path))
+    files.rename(beside, path)

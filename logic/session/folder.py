@@ -179,6 +179,11 @@ def _holds_session(folder: Path) -> bool:
     return (folder / SESSION).is_file() or (folder / SESSION_BEFORE).is_file()
 
 
+def is_session_id(text: str) -> bool:
+    """Whether a text may be a session's id, and so the name of a folder."""
+    return _ID.fullmatch(text) is not None
+
+
 def new_session_id(rig: str, now: Instant) -> str:
     """An id that says the rig and the day: `two-tanks-2026-01-05-k3f9`."""
     plain = unicodedata.normalize("NFKD", rig).encode("ascii", "ignore").decode().lower()

@@ -15,6 +15,7 @@ from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 from logic.data.wording import Words, words
 from logic.session.decide import decide
+from logic.session.document import Document
 from logic.session.event_ids import new_writer, next_id
 from logic.session.event_lines import with_line
 from logic.session.files import Files
@@ -249,6 +250,10 @@ class Session:
             self._refold()
         return len(new)
 
+    def whole_document(self) -> Document:
+        """Everything that there is to carry away, events included that could not be saved yet."""
+        return msgspec.structs.replace(self._document, events=[*self.events, *self.unsaved])
+
     def follow(self) -> bool:
         """For one who looks on: whether something changed on the disk; it is then taken up."""
         if self._store is not None:
@@ -311,10 +316,16 @@ class Session:
                 "a newer version of the program wrote this session: "
                 "it is only looked at, as far as this one understands it"
             )
+        if opened.because is not None:
+            access.because = opened.because
         self._refold()
-        if access.lock is not None and access.lock.is_held and access.because is None:
-            self._store = Store(self.folder, opened, access.files)
-            self._heal()
+        if access.lock is None or not access.lock.is_held:
+            return
+        if access.because is not None:
+            access.lock.release()  # for one who may write
+            return
+        self._store = Store(self.folder, opened, access.files)
+        self._heal()
 
     def _refold(self) -> None:
         self._fold = Fold(self.events)

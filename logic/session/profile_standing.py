@@ -6,6 +6,7 @@ anew.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 import msgspec
@@ -18,6 +19,7 @@ from logic.session.document import ProfileRecord, read_profile_record
 from logic.session.seal import sealed
 
 _MOST_REMEMBERED = 16
+_DAY = 86400.0
 _profile = msgspec.json.Decoder(Profile)
 
 
@@ -42,6 +44,8 @@ class Profiles:
             raise ValueError("no record of a profile")
         document = msgspec.json.decode(record.document, type=dict[str, Any])
         profile = _decoded(record.si)
+        if profile is not None and not trusted:
+            _check_hourly(profile.design.hourly)
         self._hourly: Hourly | None = profile.design.hourly if profile is not None else None
         if profile is None or not trusted:
             profile = self._checked(document)
@@ -119,6 +123,34 @@ class Profiles:
         from logic.data.profile_check import check_document  # the check, and pint behind it: seldom needed
 
         return check_document(document, file="", hourly=self._hourly)
+
+
+def _check_hourly(rows: Hourly | None) -> None:
+    """Hourly rows from elsewhere: what reading a CSV would have made sure of. Raises ProfileFaults."""
+    from logic.data.hourly_file import COLDEST, LONGEST_STEP, MOST_ROWS, WARMEST
+
+    if rows is None:
+        return
+    count = len(rows.seconds)
+    steps = [later - earlier for earlier, later in pairwise(rows.seconds)]
+    sound = (
+        1 <= count <= MOST_ROWS
+        and len(rows.degc) == len(rows.clock) == count
+        and all(0 < step <= LONGEST_STEP for step in steps)
+        and all(COLDEST <= degc <= WARMEST for degc in rows.degc)
+        and all(abs(clock) <= count * LONGEST_STEP + _DAY for clock in rows.clock)
+    )
+    if not sound:
+        raise ProfileFaults(
+            [
+                ProfileFault(
+                    "",
+                    "design.hourly",
+                    "rows that no hourly file gives",
+                    "times that rise, with temperatures",
+                )
+            ]
+        )
 
 
 def _edited(document: dict[str, Any], edits: Sequence[Event]) -> dict[str, Any]:

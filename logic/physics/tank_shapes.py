@@ -1,6 +1,7 @@
 """Volumes of tanks and their levels, both ways, for each shape; and the areas that a level wets.
 
-Sizes are the outside's, as a tape reads them; what they hold goes by the inside, two walls less. Heat is not here.
+Sizes are the outside's, as a tape reads them; what they hold goes by the inside, two walls less. Heat is
+not here.
 """
 
 from math import acos, isfinite, pi, sqrt
@@ -145,11 +146,11 @@ def _level_by_search(within: Shape, volume: float) -> float:
             low = level
         surface = surface_area(within, level)
         step = error / surface if surface > 0 else high - low
+        if abs(step) < 1e-15 * within.height or high - low < 1e-15 * within.height:
+            break
         level -= step
         if not low < level < high:
             level = (low + high) / 2
-        if abs(step) < 1e-15 * within.height or high - low < 1e-15 * within.height:
-            break
     return level
 
 
@@ -164,8 +165,9 @@ def mean_level(shape: Shape, level: float) -> float:
 def faces(shape: Shape, level: float) -> Faces:
     """Outside areas of bottom, wet sides, dry sides and top at an inside level. [m²]
 
-    Sides are the outside perimeter over the inside level (a slope's: over the mean level), the rest of the outside
-    height is dry; a taper has no slant; a lying cylinder wets shell and ends and has no separate bottom.
+    Sides are the outside perimeter over the inside level (a slope's: over the mean level), the rest of the
+    outside height is dry; a taper has no slant; a lying cylinder wets shell and ends and has no separate
+    bottom.
     """
     if shape.kind == "cylinder":
         return _cylinder_faces(shape, level)
@@ -232,8 +234,9 @@ def floor_under(shape: Shape, *, x: float, y: float, width: float) -> float:
     """Height of the floor's highest point under a bottom pad, above its lowest. [m]
 
     x : the pad's edge nearer the origin; y, width : its nearer edge and its extent across. [m]
-    Slope: fall·(1 − x/length); cylinder: the outside circle at the farther edge, the plan being length × diameter.
-    A pad past the plan's edge counts as at it (`pad-fit` tells of that). Source `practice-least-liquid`.
+    Slope: fall·(1 − x/length); cylinder: the outside circle at the farther edge, the plan being length ×
+    diameter. A pad past the plan's edge counts as at it (`pad-fit` tells of that). Source
+    `practice-least-liquid`.
     """
     if shape.kind == "slope":
         return shape.fall * min(max(1 - x / shape.length, 0.0), 1.0)

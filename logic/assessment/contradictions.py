@@ -9,6 +9,7 @@ from collections.abc import Iterable
 import msgspec
 
 from logic.data.profile import Drain, Profile, Tank
+from logic.data.reading_constants import SAME_WITHIN
 
 
 class Contradiction(msgspec.Struct, frozen=True):
@@ -27,7 +28,7 @@ def contradictions(profile: Profile) -> Iterable[Contradiction]:
 
 def level_above_tank(tank: Tank, level: float) -> bool:
     """Whether a depth poured is more than the tank is deep inside."""
-    return level > tank.height - 2.0 * tank.wall
+    return level > tank.height - 2.0 * tank.wall + SAME_WITHIN
 
 
 def _of_tank(tank: Tank) -> Iterable[Contradiction]:
@@ -41,16 +42,16 @@ def _of_tank(tank: Tank) -> Iterable[Contradiction]:
         if edge is not None
     ]
     for name, edge in edges:
-        if 2.0 * tank.wall >= edge:
+        if 2.0 * tank.wall >= edge - SAME_WITHIN:
             named = name.replace("_", " ")
             yield Contradiction((f"{place}.wall", f"{place}.{name}"), f"two walls take up the whole {named}")
-    if tank.fall is not None and tank.fall >= tank.height - 2.0 * tank.wall:
+    if tank.fall is not None and tank.fall >= tank.height - 2.0 * tank.wall - SAME_WITHIN:
         slots = (f"{place}.fall", f"{place}.height", f"{place}.wall")
         yield Contradiction(slots, "the floor falls by the whole inside height or more")
 
 
 def _of_drain(drain: Drain) -> Iterable[Contradiction]:
-    if drain.inside >= drain.outside:
+    if drain.inside >= drain.outside - SAME_WITHIN:
         yield Contradiction(
             (f"drain.{drain.id}.outside",), "the pipe's inside is as wide as its outside or wider"
         )

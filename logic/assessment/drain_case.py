@@ -56,7 +56,7 @@ def leg_of(drain: Drain, *, film: float) -> Leg:
 
 
 def drain_inputs(variant: Variant, drain: Drain) -> DrainInputs:
-    """What a drain's heat hangs on. Its film in wind is that at the design low, at the mean of hold and air."""
+    """What a drain's heat hangs on. Its film in wind is the design low's, at the mean of hold and air."""
     design = variant.profile.design
     surroundings = around(variant.profile, drain.place)
     film = STILL_FILM

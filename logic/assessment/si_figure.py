@@ -47,7 +47,7 @@ class Results(Generic[Result]):
         )
 
     def slopes(self, of: Callable[[Result], float | None]) -> tuple[tuple[str, float], ...]:
-        """Slope of one of the result's numbers on each slot that has been read. A kink counts from where it is."""
+        """Slope of one of the result's numbers on each slot that has been read, by central differences."""
         found = []
         for moved in self.moved:
             less, more = of(moved.less), of(moved.more)
@@ -74,9 +74,9 @@ def si_figure(
 ) -> Figure:
     """A figure that reads one number out of a part's results.
 
-    of : the number in SI, or None. working : asked for only where there is a value. why_not : where there is none.
-    slots : those that it hangs on; left out: all of the part's. band : its edges. never_is_high : an edge that
-    is never stands on the high side.
+    of : the number in SI, or None. working : asked for only where there is a value. why_not : where there
+    is none. slots : those that it hangs on; left out: all of the part's. band : its edges. never_is_high :
+    an edge that is never stands on the high side.
     """
     scale = SCALE.get(unit, 1.0)
     hanging = results.slots if slots is None else tuple(slots)

@@ -19,7 +19,7 @@ _KEPT_COURSES = 4
 
 
 def course_of(design: Design) -> Course:
-    """The air outdoors over the spell. The same design gives the same object, so that results can be kept by it."""
+    """The air outdoors over the spell: the same object for the same design, a key for results."""
     if design.hourly is None:
         return _diurnal(design.low_degc, design.high_degc, design.nights)
     for hourly, course in _courses:
@@ -38,7 +38,7 @@ def _diurnal(low_degc: float, high_degc: float, nights: int) -> Course:
 
 
 def film_of(place: str, wind: float) -> float:
-    """The film outside a face or a pad at a place: in the wind, or still air in a bay and in the cabin. [W/m²K]"""
+    """The film outside a face or a pad at a place: wind, or the still air of bay and cabin. [W/m²K]"""
     return outer_film_in_wind(wind) if place == OPEN else STILL_FILM
 
 

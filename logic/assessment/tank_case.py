@@ -1,7 +1,7 @@
 """One tank's heat from a profile: what goes into it, and every steady result with the edges of its band.
 
-Memoised by its inputs alone, so that a reading recomputes only the tank that it belongs to. Figures, findings and
-the supply's account read from here; none of them computes heat by itself.
+Memoised by its inputs alone, so that a reading recomputes only the tank that it belongs to. Figures,
+findings and the supply's account read from here; none of them computes heat by itself.
 """
 
 from functools import lru_cache
@@ -174,7 +174,8 @@ def build_of(inputs: TankInputs) -> Build:
     )
 
 
-def _conductances(inputs: TankInputs, level: float, film: float) -> tuple[Conductances, Around]:
+def losses(inputs: TankInputs, level: float, film: float) -> tuple[Conductances, Around]:
+    """Conductances at a level and in a film, and what the contents drift to as the air outdoors goes."""
     parts = tank_heat.conductances(inputs.shape, level, build=build_of(inputs), outer_film=film)
     follows = tank_heat.effective(
         parts, under_cabin=inputs.under_cabin, cabin_degc=inputs.cabin_degc, around=inputs.surroundings
@@ -203,7 +204,7 @@ def tank_results(inputs: TankInputs) -> TankHeat:
     volume = tank_shapes.inside_volume(shape)
     contents = inputs.fill * volume
     level = tank_shapes.level_of(shape, contents)
-    parts, follows = _conductances(inputs, level, inputs.film)
+    parts, follows = losses(inputs, level, inputs.film)
     shares, delivered = _delivered(inputs, inputs.film)
     effective = follows.at(low)
     mass = tank_heat.mass_of(contents)
@@ -263,7 +264,7 @@ def _to_ice_least(inputs: TankInputs, level: float | None) -> Banded:
     """Little water freezes first: G and mass at the least level."""
     if level is None:
         return Banded(None, None, None)
-    parts, follows = _conductances(inputs, level, inputs.film)
+    parts, follows = losses(inputs, level, inputs.film)
     mass = tank_heat.mass_of(tank_shapes.volume_at(inputs.shape, level))
     effective = follows.at(inputs.low_degc)
     return _to_ice(parts.whole, mass=mass, hold_degc=inputs.hold_degc, effective_degc=effective)
@@ -291,7 +292,7 @@ def _on_the_road(inputs: TankInputs, level: float) -> tuple[Banded, float | None
     film = inputs.towing_film
     if film is None:
         return Banded(None, None, None), None
-    parts, follows = _conductances(inputs, level, film)
+    parts, follows = losses(inputs, level, film)
     shares, delivered = _delivered(inputs, film)
     return _over_band(
         parts.whole,
@@ -311,7 +312,7 @@ def fed_pads(inputs: TankInputs) -> tuple[tuple[TankPad, float], ...]:
 
 
 def tank_spell(inputs: TankInputs, edge: float = 1.0, *, trace: bool = False) -> Spell | None:
-    """The tank through the cold spell with G × `edge`; None: it holds nothing. One heater for each fed pad."""
+    """The tank through the spell with G × `edge`, a heater for each fed pad; None: it holds nothing."""
     heat = tank_results(inputs)
     if heat.contents <= 0:
         return None

@@ -1,11 +1,11 @@
 """The tables of heat, read once each: values with unit, plausible range, mark and source, and short series.
 
-They are data files so that every row can be tested against its range and shown with its origin. What lives here
-is only the reading of them; `constants.py` gives the rows their names.
+They are data files so that every row can be tested against its range and shown with its origin. What lives
+here is only the reading of them; `constants.py` gives the rows their names.
 """
 
 import tomllib
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -47,14 +47,14 @@ class Series(msgspec.Struct, frozen=True):
     source: str
 
 
-@lru_cache(maxsize=None)
+@cache
 def document(table: str) -> dict[str, Any]:
     """The table's file as it stands."""
     with open(_FOLDER / f"{table}.toml", "rb") as file:
         return tomllib.load(file)
 
 
-@lru_cache(maxsize=None)
+@cache
 def rows(table: str) -> dict[str, Row]:
     """The rows of a table of single values, by key."""
     return {
@@ -78,9 +78,9 @@ def value(table: str, key: str) -> float:
     return rows(table)[key].value
 
 
-@lru_cache(maxsize=None)
+@cache
 def series(table: str, key: str) -> Series:
-    """One series. What a row doesn't say itself (temperatures, mark, source) its file says for all of them."""
+    """One series. What a row doesn't say itself (temperatures, mark, source) its file says for all."""
     whole = document(table)
     row = whole[key]
     return Series(

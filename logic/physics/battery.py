@@ -26,10 +26,10 @@ def hours_at(
 ) -> float | None:
     """Hours until the usable charge is drawn by a steady current; None where nothing is drawn. [h]
 
-    mean_amps : ≥ 0 [A]. capacity_ah : at the 20 h rate, warm [Ah]. usable : share [1]. factor : of temperature [1].
-    Peukert's t = usable × H (C/(I H))^k with C the capacity × factor, and never more than usable × C/I: the rule
-    gives more than the capacity below the 20 h current, which is not counted on. Source `peukert-1897`.
-    Raises ValueError: a current that is negative or not finite.
+    mean_amps : ≥ 0 [A]. capacity_ah : at the 20 h rate, warm [Ah]. usable : share [1]. factor : of
+    temperature [1]. Peukert's t = usable × H (C/(I H))^k with C the capacity × factor, and never more than
+    usable × C/I: the rule gives more than the capacity below the 20 h current, which is not counted on.
+    Source `peukert-1897`. Raises ValueError: a current that is negative or not finite.
     """
     if not isfinite(mean_amps) or mean_amps < 0:
         raise ValueError(f"a mean current of {mean_amps} A")

@@ -24,9 +24,10 @@ def balance(
 ) -> Balance:
     """The bay's balance. The tanks' own heat is left out: that errs on the cold side.
 
-    area : of the pan, and of the floor with the tanks' tops [m²]. tops : of its tanks under the cabin's floor,
-    not over `area` [m²]. floor, pan : insulation [m²K/W]. leak : air exchange [W/K]. heat : put in on purpose [W].
-    outer_film : under the pan [W/m²K]. Source `job-bay` (the model's own), films of `ashrae-still-air`.
+    area : of the pan, and of the floor with the tanks' tops [m²]. tops : of its tanks under the cabin's
+    floor, not over `area` [m²]. floor, pan : insulation [m²K/W]. leak : air exchange [W/K]. heat : put in
+    on purpose [W]. outer_film : under the pan [W/m²K]. Source `job-bay` (the model's own), films of
+    `ashrae-still-air`.
     """
     return Balance(
         floor=max(area - tops, 0.0) / (floor + INDOOR_FLOOR_FILM + 1 / STILL_FILM),

@@ -1,8 +1,9 @@
 """A cold spell, solved by events: no time step, so no step error.
 
-Between a weather knot, a thermostat's switching and a change of phase the balance C dT/dt = −G (T − T_eff) + W has
-an exact solution, for T_eff is a straight line there. Only the instant of an event is searched for. Most hours hold
-none, and bounds at the hour's ends tell so without a search: an hour then costs a few multiplications.
+Between a weather knot, a thermostat's switching and a change of phase the balance C dT/dt = −G (T − T_eff)
++ W has an exact solution, for T_eff is a straight line there. Only the instant of an event is searched for.
+Most hours hold none, and bounds at the hour's ends tell so without a search: an hour then costs a few
+multiplications.
 """
 
 from math import copysign, exp, expm1, inf, isfinite, log, sqrt
@@ -40,12 +41,13 @@ def cold_spell(
     heaters : their `on` over 0 °C and under their `off`. start : at the first knot. trace : keep the pieces.
     Raises ValueError: what isn't so, or isn't finite.
 
-    Method: on a piece T = a + b t + c e^(−kt), in the mush H is a parabola. A piece has one extremum at most; where
-    the drive on the contents keeps its sign there is none, and the ends bound the piece. An event's instant is the
-    root of that formula: Newton's steps within a shrinking bracket, to 1e-15 of the piece; in the mush a quadratic.
-    Ice counts from the moment that the contents reach 0 °C with the heat still leaving. Memory is flat in the
-    length of the series but for the instants of switching, and the pieces where they are asked for.
-    Model `job-heat`: stirred contents, water's properties `iapws-95`, `iapws-06`. Uncertainty: the band on G.
+    Method: on a piece T = a + b t + c e^(−kt), in the mush H is a parabola. A piece has one extremum at
+    most; where the drive on the contents keeps its sign there is none, and the ends bound the piece. An
+    event's instant is the root of that formula: Newton's steps within a shrinking bracket, to 1e-15 of the
+    piece; in the mush a quadratic. Ice counts from the moment that the contents reach 0 °C with the heat
+    still leaving. Memory is flat in the length of the series but for the instants of switching, and the
+    pieces where they are asked for. Model `job-heat`: stirred contents, water's properties `iapws-95`,
+    `iapws-06`. Uncertainty: the band on G.
     """
     _check(seconds, effective_degc, mass=mass, conductance=conductance, heaters=heaters)
     return _Solver(mass, conductance, heaters, start, trace=trace).run(seconds, effective_degc)
@@ -113,7 +115,7 @@ class _Solver:
         while knot < last:
             then, there = seconds[knot + 1], effective[knot + 1]
             if then - now != length:
-                # T' = keep·T + to_first·T_eff(0) + to_last·T_eff(1) + by_heat: the solution at the piece's end
+                # the solution at the piece's end is keep·T + to_first·T_eff + to_last·T_eff' + by_heat
                 length = then - now
                 keep = exp(-rate * length)
                 gone = -expm1(-rate * length)
@@ -310,10 +312,11 @@ class _Solver:
 
 
 def _crossing(gap: float, begin: float, end: float, *, slope: float, fade: float, rate: float) -> float:
-    """The root of gap + slope·t + fade·(e^(−rate·t) − 1) in a stretch without an extremum, at whose ends it differs.
+    """The root of gap + slope·t + fade·(e^(−rate·t) − 1) in a stretch without an extremum, known to be there.
 
-    Newton's steps within a bracket, from the root of the parabola that fits at t = 0, or from the stretch's end
-    where that one has none; done when a step is below 1e-10 of the stretch, and its error the square of that.
+    Newton's steps within a bracket, from the root of the parabola that fits at t = 0, or from the stretch's
+    end where that one has none; done when a step is below 1e-10 of the stretch, and its error the square of
+    that.
     """
     if gap == 0.0 and begin == 0.0:
         return 0.0

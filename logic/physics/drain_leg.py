@@ -1,4 +1,4 @@
-"""A drain leg: a full pipe in air, with or without a heater round it, and how far the tank's warmth reaches in."""
+"""A drain leg: a full pipe in air, a heater round it or none, and the reach of the tank's warmth."""
 
 from math import acosh, cosh, log, pi, sqrt
 
@@ -72,7 +72,8 @@ def share_inward(leg: Leg) -> float:
 def seconds_to_ice(leg: Leg, per_metre: float, *, from_degc: float, air_degc: float) -> float | None:
     """Until the water reaches 0 °C, still and without heat; None: it never does. [s]
 
-    per_metre : R', which a band may have scaled [m·K/W]. Source `ashrae-pipe-insulation`, eq. 1, with R' as above.
+    per_metre : R', which a band may have scaled [m·K/W]. Source `ashrae-pipe-insulation`, eq. 1, with R' as
+    above.
     """
     if air_degc > -NEARLY_FREEZING:
         return None
@@ -103,10 +104,10 @@ def fin_rate(leg: Leg) -> float:
 
 
 def reach(leg: Leg, length: float) -> float | None:
-    """Depth at which the excess has fallen to one tenth, in a stub closed at its end; None: not within it. [m]
+    """Depth at which the excess is down to one tenth, in a stub closed at its end; None: not within it. [m]
 
-    Solves cosh(m(L − x)) = cosh(mL)/10 exactly. Stirring in the stub is left out: the advice that hangs on it is
-    safe, the number an estimate. Source `textbook-fin`.
+    Solves cosh(m(L − x)) = cosh(mL)/10 exactly. Stirring in the stub is left out: the advice that hangs on
+    it is safe, the number an estimate. Source `textbook-fin`.
     """
     rate = fin_rate(leg)
     whole = rate * length

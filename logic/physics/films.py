@@ -1,6 +1,7 @@
 """Films of air on walls and pipes, still and in wind. [W/m²K]
 
-What a layer of a wall resists stands with the wall (`tank_heat.py`, `drain_leg.py`); here is only the air outside.
+What a layer of a wall resists stands with the wall (`tank_heat.py`, `drain_leg.py`); here is only the air
+outside.
 """
 
 from math import isfinite, sqrt
@@ -75,7 +76,8 @@ def crossflow_nusselt(reynolds: float, prandtl: float) -> float:
     """Mean Nusselt number of a cylinder across the flow. [1]
 
     reynolds, prandtl : at the film's temperature, on the outside diameter, > 0; their product over 0.2.
-    Source `churchill-bernstein-1977`, properties at film temperature. Uncertainty 20 % by the authors: in the band.
+    Source `churchill-bernstein-1977`, properties at film temperature. Uncertainty 20 % by the authors: in
+    the band.
     """
     pe_term = CROSSFLOW_FACTOR * sqrt(reynolds) * prandtl ** (1 / 3)
     pe_term /= (1 + (CROSSFLOW_PRANDTL / prandtl) ** (2 / 3)) ** 0.25

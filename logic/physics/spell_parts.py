@@ -31,8 +31,8 @@ class SpellState(msgspec.Struct, frozen=True):
 class Piece(msgspec.Struct, frozen=True):
     """A stretch between two events, on which the solution is one formula.
 
-    liquid, ice: T(t) = base + slope·t + fade·e^(−rate·t); mush: H(t) = heat_left + conductance·(drive·t + slope·t²/2).
-    t from the piece's beginning.
+    liquid, ice: T(t) = base + slope·t + fade·e^(−rate·t); mush: H(t) = heat_left + conductance·(drive·t +
+    slope·t²/2). t from the piece's beginning.
     """
 
     start: float  # s

@@ -70,9 +70,10 @@ def conductances(shape: Shape, level: float, *, build: Build, outer_film: float)
     """Conductances of a tank's faces at an inside level. [W/K]
 
     level : inside level of the liquid [m]. outer_film : on all faces but a top under the cabin [W/m²K].
-    Bottom, wet and dry sides and top of `tank_shapes.faces`, each A/R with R = inner + wall + insulation + outer.
-    A pad's own insulation takes the place of the face's, up to the area that there is, in the order of `pads`.
-    A full tank keeps the resistance of its head space. Source `job-heat` (the model's own), films by their ids.
+    Bottom, wet and dry sides and top of `tank_shapes.faces`, each A/R with R = inner + wall + insulation +
+    outer. A pad's own insulation takes the place of the face's, up to the area that there is, in the order
+    of `pads`. A full tank keeps the resistance of its head space. Source `job-heat` (the model's own),
+    films by their ids.
     """
     area = faces(shape, level)
     outer = 1 / outer_film
@@ -166,7 +167,7 @@ def seconds_to_solid(conductance: float, *, mass: float, effective_degc: float) 
 def seconds_to_thaw(
     conductance: float, *, mass: float, delivered: float, effective_degc: float
 ) -> float | None:
-    """From all ice at 0 °C until all is liquid, heaters on; None: no heat is left for it, or no contents. [s]"""
+    """From all ice at 0 °C until all is liquid, heaters on; None: no heat left for it, or no contents. [s]"""
     left = delivered - conductance * (0.0 - effective_degc)
     if mass <= 0 or left <= 0:
         return None

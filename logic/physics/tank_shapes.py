@@ -49,7 +49,7 @@ class Faces(msgspec.Struct, frozen=True):
 
 
 def impossible(shape: Shape) -> bool:
-    """Whether no such tank can be: no room within its walls, or a floor that falls by more than its height."""
+    """Whether no such tank can be: no room within its walls, or a floor that falls by its height."""
     within = shape.inside()
     sizes = [within.length, within.width, within.height]
     if shape.kind == "taper":
@@ -60,7 +60,7 @@ def impossible(shape: Shape) -> bool:
 
 
 def outside_rule(shape: Shape) -> float:
-    """The trade's plain product of the outside sizes, for every shape. [m³]  Source `practice-outside-rule`."""
+    """The trade's product of the outside sizes, for every shape. [m³]  Source `practice-outside-rule`."""
     return shape.length * shape.width * shape.height
 
 

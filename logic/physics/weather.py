@@ -1,4 +1,4 @@
-"""Outdoor air over a spell, as knots with straight lines between them: from a day's high and low, or hour by hour.
+"""Outdoor air over a spell, knots with straight lines between: by a day's high and low, or by the hour.
 
 A course begins at its first knot; days are parted at 18:00 by the clock that each knot has.
 """
@@ -88,8 +88,8 @@ def diurnal_course(*, low_degc: float, high_degc: float, nights: int) -> Course:
 def hourly_course(seconds: tuple[float, ...], degc: tuple[float, ...], clock: tuple[float, ...]) -> Course:
     """A course by a series' own rows, its days parted at 18:00 by each row's own clock.
 
-    seconds : since the first row, rising [s]. clock : of each row, since the midnight that began the first row's
-    day [s]; it may jump where summer time begins or ends.
+    seconds : since the first row, rising [s]. clock : of each row, since the midnight that began the first
+    row's day [s]; it may jump where summer time begins or ends.
     """
     evenings: list[float] = []
     evening = _evenings_before(clock[0]) + 1

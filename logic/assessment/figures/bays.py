@@ -1,4 +1,4 @@
-"""Figures of bays: how cold a closed underside gets at the design low, with and without the heat put into it."""
+"""Figures of bays: how cold a closed underside gets at the design low, with its heat and without."""
 
 from logic.assessment.case import Case
 from logic.assessment.nudge import Variant

@@ -54,7 +54,8 @@ def hours_to_ice(case: Case, view: DrainView) -> Figure:
         lambda inputs: drain_results(inputs).to_ice,
         title="to first ice without power",
         working=lambda: words(
-            "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre} m·K/W × ln(({hold} − {air}) / ({zero} − {air}))",
+            "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre} m·K/W"
+            " × ln(({hold} − {air}) / ({zero} − {air}))",
             density=quantity(WATER_DENSITY, "number"),
             heat=quantity(WATER_HEAT, "count"),
             bore=quantity(view.inputs.leg.bore, "area"),

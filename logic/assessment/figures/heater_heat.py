@@ -1,4 +1,4 @@
-"""Figures of a heater's heat: its share into the liquid, its wall in service, hanging free and dry, its density.
+"""Figures of a heater's heat: its share into the liquid, its wall in service and dry, its density.
 
 Its volts, watts and current stand in `heater_circuit.py`, its place in `heater_fit.py`.
 """

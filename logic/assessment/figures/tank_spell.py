@@ -1,7 +1,7 @@
 """Figures of a tank over the cold spell: how cold it gets, what freezes, what the pads use.
 
-Over any weather that the design has, a forecast's day or an hourly series. Bands are the least and the greatest of
-three spells: G as it stands, and at the edges of its band.
+Over any weather that the design has, a forecast's day or an hourly series. Bands are the least and the
+greatest of three spells: G as it stands, and at the edges of its band.
 """
 
 from collections.abc import Callable
@@ -15,8 +15,8 @@ from logic.data.wording import Words, quantity, words
 from logic.physics.spell_parts import Spell
 
 SOURCES = (
-    "job-heat", "ashrae-diurnal", "iapws-95", "iapws-06", "practice-liquid-film", "ashrae-air-space", "mcadams-1954",
-    "practice-g-band",
+    "job-heat", "ashrae-diurnal", "iapws-95", "iapws-06", "practice-liquid-film", "ashrae-air-space",
+    "mcadams-1954", "practice-g-band",
 )  # fmt: skip
 HOURLY_SOURCES = (
     "job-heat",

@@ -31,7 +31,8 @@ VOLUME_SOURCES = {
     "cylinder": ("circular-segment", "nist-hb44"),
 }
 FACE_SOURCES = (
-    "job-heat", "practice-liquid-film", "ashrae-air-space", "wac-51-11-0526", "ashrae-still-air", "mcadams-1954",
+    "job-heat", "practice-liquid-film", "ashrae-air-space", "wac-51-11-0526", "ashrae-still-air",
+    "mcadams-1954",
 )  # fmt: skip
 BAND = "practice-g-band"
 ZERO = quantity(0.0, "temperature")
@@ -385,6 +386,6 @@ def holds_to_towing(case: Case, view: TankView) -> Figure:
 
 
 ROWS = (
-    volume, volume_outside, contents, least, contents_level, least_level, conductance, effective, needed, delivered,
-    holds_to, hours_to_ice, hours_to_solid, hours_to_thaw, hours_to_ice_least, holds_to_towing,
+    volume, volume_outside, contents, least, contents_level, least_level, conductance, effective, needed,
+    delivered, holds_to, hours_to_ice, hours_to_solid, hours_to_thaw, hours_to_ice_least, holds_to_towing,
 )  # fmt: skip

@@ -4,6 +4,8 @@ Profile and State in, plain views out. How readings agree stands in `agreement.p
 together in `contradictions.py`, and the profile with its measured values in `measured.py`.
 """
 
+from functools import lru_cache
+
 import msgspec
 
 from logic.assessment.agreement import IN_DISPUTE, Agreed, agreement
@@ -95,7 +97,12 @@ def uncertainty_of(reading: Reading, *, wall: bool = False) -> float:
     resolution = reading.resolution
     if resolution is None:
         resolution = float(TAPE_METRIC if reading.unit in METRIC else TAPE_US)
-    return of_reading(resolution, repeatability=REPEATABILITY_WALL if wall else REPEATABILITY)
+    return _of_reading(resolution, REPEATABILITY_WALL if wall else REPEATABILITY)
+
+
+@lru_cache(maxsize=256)
+def _of_reading(resolution: float, repeatability: float) -> float:
+    return of_reading(resolution, repeatability=repeatability)
 
 
 def _with_contradictions(profile: Profile, views: tuple[SlotView, ...]) -> tuple[SlotView, ...]:

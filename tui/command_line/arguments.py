@@ -5,7 +5,7 @@ every fault is one line in the words of the call. What each command takes stands
 """
 
 import difflib
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 from tui.command_line.exit_codes import fault
@@ -40,7 +40,9 @@ class Given(NamedTuple):
         return tuple(self.options.get(name, ()))
 
 
-def parse(words: Sequence[str], options: Sequence[Option], *, most: int, values_after: int | None = None) -> Given:
+def parse(
+    words: Sequence[str], options: Sequence[Option], *, most: int, values_after: int | None = None
+) -> Given:
     """The operands and options in `words`.
 
     most : how many operands the command takes.
@@ -85,7 +87,7 @@ def looks_like_option(word: str) -> bool:
     return len(word) > 1 and word.startswith("-")
 
 
-def nearest_of(word: str, known: Sequence[str] | dict[str, Option]) -> str:
+def nearest_of(word: str, known: Collection[str]) -> str:
     """The known word nearest to `word`, else all of them, for the end of an error line."""
     near = difflib.get_close_matches(word, known, n=1)
     if near:

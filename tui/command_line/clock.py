@@ -12,7 +12,7 @@ def now() -> Instant:
 
 
 def clock_text(at: float, *, today: Instant) -> str:
-    """A moment as people say it: `14:10` today, `Wed 14:10` within a week, else `2026-11-25 14:10`, local time."""
+    """A moment in local time: `14:10` today, `Wed 14:10` within a week, else `2026-11-25 14:10`."""
     local = time.localtime(at)
     days_away = Instant(at, local.tm_gmtoff).day() - today.day()
     if days_away == 0:

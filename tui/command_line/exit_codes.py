@@ -1,7 +1,7 @@
 """What a command hands back to its caller, and the one exception by which it gives up.
 
-0 done, and nothing stops closing · 1 refused, or something stops closing · 2 the call, a file or the place is in
-error. A command stopped by Ctrl+C ends with 130, as shells expect, so that a loop around it stops as well.
+0 done, and nothing stops closing · 1 refused, or something stops closing · 2 the call or a file is in error.
+A command stopped by Ctrl+C ends with 130, as shells expect, so that a loop around it stops as well.
 """
 
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
@@ -16,7 +16,7 @@ STOPPED = 130
 
 
 class Fault(NamedTuple):
-    """One thing that is wrong: where (empty where no file or key is at fault), what was found, what is expected."""
+    """One thing that is wrong: what was found, what is expected, and in which file and key, if any."""
 
     found: str
     expected: str = ""

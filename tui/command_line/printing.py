@@ -7,7 +7,7 @@ drive the terminal. JSON is written as UTF-8 whatever the terminal's own encodin
 import contextlib
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TextIO
 
 from tui.command_line.exit_codes import AnyFault
@@ -15,19 +15,30 @@ from tui.command_line.exit_codes import AnyFault
 # Signs of our own that a terminal without Unicode gets in ASCII.
 IN_ASCII = str.maketrans({
     "°": "", "±": "+-", "×": "x", "·": "-", "…": "...", "–": "-", "—": "-", "−": "-", "≥": ">=", "≤": "<=",
-    "²": "2", "³": "3", "Ω": "ohm", "η": "eta", "Σ": "sum", "′": "'", "″": '"', "’": "'", "√": "sqrt", "π": "pi",
-    "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "≠": "/=",
+    "²": "2", "³": "3", "Ω": "ohm", "η": "eta", "Σ": "sum", "′": "'", "″": '"', "’": "'", "√": "sqrt",
+    "π": "pi", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
+    "≠": "/=",
 })  # fmt: skip
+
+
+class OutputFault(Exception):
+    """Standard output takes no more: a full disk behind it, a device at fault; in the system's words."""
 
 
 def say(text: str = "") -> None:
     """One line, or several, on standard output."""
-    _write(sys.stdout, text)
+    with _output_faults():
+        _write(sys.stdout, text)
 
 
 def say_all(lines: Iterable[str]) -> None:
     for line in lines:
         say(line)
+
+
+def say_text(text: str) -> None:
+    """A text that is a file of its own, as it is: it was cleaned when it was made."""
+    _write_bytes(text.encode("utf-8", "replace"))
 
 
 def complain(text: str) -> None:
@@ -43,29 +54,21 @@ def say_json(answer: object, *, one_line: bool = False) -> None:
     text = msgspec.json.encode(cleaned(answer))
     if not one_line:
         text = msgspec.json.format(text, indent=2)
-    if sys.stdout is None:
-        return
-    sys.stdout.flush()
-    sys.stdout.buffer.write(text + b"\n")
-    sys.stdout.buffer.flush()
+    _write_bytes(text + b"\n")
 
 
 def faults_object(faults: Iterable[AnyFault]) -> dict[str, object]:
     """Faults in the shape that the format gives them."""
     return {
         "errors": [
-            {"file": one.file, "path": one.path, "found": one.found, "expected": one.expected} for one in faults
+            {"file": one.file, "path": one.path, "found": one.found, "expected": one.expected}
+            for one in faults
         ]
     }
 
 
-def flush() -> None:
-    if sys.stdout is not None:
-        sys.stdout.flush()
-
-
 def give_up_output() -> None:
-    """After a reader went away: what is still buffered goes nowhere, and nothing complains about it at exit."""
+    """After a reader went away, or on a full disk: what is buffered goes nowhere, without a word at exit."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(OSError, ValueError, AttributeError):
@@ -88,6 +91,32 @@ def cleaned(answer: object) -> object:
     if isinstance(answer, list | tuple):
         return [cleaned(value) for value in answer]
     return answer
+
+
+def _write_bytes(text: bytes) -> None:
+    if sys.stdout is None:
+        return
+    with _output_faults():
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text)
+        sys.stdout.buffer.flush()
+
+
+@contextlib.contextmanager
+def _output_faults() -> Iterator[None]:
+    """What the system says of standard output, told apart from what it says of a file."""
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as wrong:
+        raise OutputFault(system_words(wrong)) from None
+
+
+def system_words(wrong: OSError) -> str:
+    """What the system said, in lower case and without its number."""
+    said = wrong.strerror or str(wrong) or type(wrong).__name__
+    return said[:1].lower() + said[1:]
 
 
 def _write(stream: TextIO | None, text: str) -> None:

@@ -1,0 +1,111 @@
+"""`bellypan status`: a session in plain lines, one fact each, for a screen reader or a phone.
+
+No frames and no marks: what is next, what is owed, what is live, the timers, the verdict.
+"""
+
+from logic.data.quantities import fill
+from logic.data.state import Assessment, Instant, SlotView
+from logic.data.step import HELD, READY, RUNNING, Step
+from logic.session.session import Session
+from tui.command_line.answers import verdict_line
+from tui.command_line.arguments import Given
+from tui.command_line.clock import clock_text, now
+from tui.command_line.exit_codes import DONE, fault
+from tui.command_line.printing import say_all
+from tui.command_line.sessions_held import watched
+
+STEPS_NAMED = 3  # how many steps that may start now are named
+
+
+def run(given: Given) -> int:
+    if not given.operands:
+        raise fault("status lacks a session", expected="SESSION")
+    with watched(given.operands[0]) as session:
+        say_all(status_lines(session, now()))
+    return DONE
+
+
+def status_lines(session: Session, today: Instant) -> list[str]:
+    """The facts of a session, in the order in which they matter."""
+    assessment = session.assess(today)
+    units = assessment.planned.rig.units
+    return [
+        f"rig: {assessment.planned.rig.name}",
+        *last_reading_lines(session, today),
+        *next_lines(assessment),
+        f"owed: {count_of(sum(view.owed for view in assessment.slots), 'reading')}",
+        *step_lines(assessment, units, today),
+        f"live: {'; '.join(assessment.live) or 'nothing'}",
+        *time_lines(assessment),
+        f"verdict: {verdict_line(assessment.verdict)}",
+    ]
+
+
+def last_reading_lines(session: Session, today: Instant) -> list[str]:
+    """The reading that was taken last and still stands, as it was typed."""
+    standing = [reading for reading in session.state.readings if not reading.struck]
+    if not standing:
+        return []
+    last = standing[-1]
+    return [f"last reading: {last.slot} {last.typed}, {clock_text(last.when.at, today=today)}"]
+
+
+def next_lines(assessment: Assessment) -> list[str]:
+    """The slot that is wanted next, with its unit, and how it stands."""
+    if not assessment.wanted:
+        return ["next: no reading is owed"]
+    views = {view.slot: view for view in assessment.slots}
+    return [f"next: {slot_words(assessment.wanted[0], views.get(assessment.wanted[0]))}"]
+
+
+def slot_words(slot: str, view: SlotView | None) -> str:
+    return slot if view is None else f"{slot}, unit {view.own_unit}, {view.state}"
+
+
+def step_lines(assessment: Assessment, units: str, today: Instant) -> list[str]:
+    """What runs, until when; what is held, by what; what may start now."""
+    lines = []
+    for step in assessment.steps:
+        if step.state == RUNNING:
+            lines.append(f"running: {step_words(step)}{until(step, today)}")
+        elif step.due is not None and step.due > today.at:
+            lines.append(f"timer: {step_words(step)}{until(step, today)}")
+        elif step.state == HELD:
+            why = "; ".join([fill(block.text, units) for block in step.blocks] or [step.held_note])
+            lines.append(f"held: {step_words(step)}: {why}".removesuffix(": "))
+    ready = [step for step in assessment.steps if step.state == READY]
+    lines += [f"may start: {step_words(step)}" for step in ready[:STEPS_NAMED]]
+    if len(ready) > STEPS_NAMED:
+        lines.append(f"may start too: {count_of(len(ready) - STEPS_NAMED, 'more step')}")
+    return lines
+
+
+def step_words(step: Step) -> str:
+    return f"{step.title} ({step.id})"
+
+
+def until(step: Step, today: Instant) -> str:
+    return "" if step.due is None else f", until {clock_text(step.due, today=today)}"
+
+
+def time_lines(assessment: Assessment) -> list[str]:
+    """The time left today, where a stop was set, and what is planned."""
+    planned = (
+        f"planned: {minutes_text(assessment.under_left)} under the vehicle, "
+        f"{minutes_text(assessment.beside_left)} beside it"
+    )
+    if assessment.minutes_left is None:
+        return [planned]
+    return [f"left today: {minutes_text(assessment.minutes_left)}", planned]
+
+
+def minutes_text(minutes: float) -> str:
+    """`2 h 20 min`, `35 min`; a stop that has passed is said to have passed."""
+    if minutes < 0:
+        return f"none, {minutes_text(-minutes)} past the stop"
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+
+def count_of(number: int, thing: str) -> str:
+    return f"1 {thing}" if number == 1 else f"{number or 'no'} {thing}s"

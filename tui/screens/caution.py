@@ -14,7 +14,7 @@ from tui.show.rows import BAD, STRONG, Line, Span, line
 class Caution(Dialog[bool]):
     """Dismisses with True where the step is to start."""
 
-    CSS = "#caution { width: 100%; height: auto; }"
+    DEFAULT_CSS = "#caution { width: 100%; height: auto; }"
     HINT = "Enter start · Esc not yet"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "start", "start", show=False)]
 

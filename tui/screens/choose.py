@@ -54,7 +54,7 @@ class ChoiceList(RowList):
 class Choose(Dialog[str]):
     """Dismisses with the id of the choice, or None."""
 
-    CSS = "#choices { height: auto; max-height: 100%; width: 100%; }"
+    DEFAULT_CSS = "#choices { height: auto; max-height: 100%; width: 100%; }"
     HINT = "arrows and Enter, or its number · type to narrow · Esc back"
 
     def __init__(self, title: str, choices: Sequence[Choice]) -> None:

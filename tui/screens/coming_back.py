@@ -13,7 +13,7 @@ from tui.show.snapshot import Snapshot
 class ComingBack(ModalScreen[str]):
     """Dismisses with the letter that was pressed, so that a digit isn't lost."""
 
-    CSS = """
+    DEFAULT_CSS = """
     ComingBack { align: center middle; background: $paper; }
     #told { width: 90%; max-width: 90; height: auto; border: heavy $frame-focus; padding: 0 1; }
     """

@@ -18,9 +18,9 @@ Answer = TypeVar("Answer")
 class Dialog(ModalScreen[Answer]):
     """A box over the desk."""
 
-    CSS = """
+    DEFAULT_CSS = """
     Dialog { align: center middle; background: $paper 60%; }
-    #box { width: 90%; max-width: 96; height: auto; max-height: 90%; border: heavy $frame-focus; background: $paper;
+    Dialog #box { width: 90%; max-width: 96; height: auto; max-height: 90%; border: heavy $frame-focus; background: $paper;
            padding: 0 1; }
     #title, #hint { height: auto; width: 100%; }
     #title { padding-bottom: 1; }

@@ -7,15 +7,16 @@ from typing import ClassVar, NamedTuple
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Container, VerticalScroll
 from textual.widgets import Input
 
 from tui.panes.painted import Lines
 from tui.screens.dialog import Dialog
-from tui.show.cells import pad, plain, width_of, wrap
+from tui.show.cells import plain, shorten, width_of, wrap
 from tui.show.rows import BAD, FAINT, PLAIN, Span, line
 
 MOST_TYPED = 600
+MOST_FAULTS = 4
 
 
 class Field(NamedTuple):
@@ -56,12 +57,14 @@ class FieldInput(Input):
 class Form(Dialog[dict[str, str]]):
     """Dismisses with the answers by field, or None."""
 
-    CSS = """
-    #fields { height: auto; max-height: 100%; width: 100%; scrollbar-size: 1 1; }
-    FieldInput { height: 1; border: none; padding: 0; width: 100%; background: $ground; color: $strong-ink; }
+    DEFAULT_CSS = """
+    Form #fields { height: auto; width: 100%; scrollbar-size: 1 1; }
+    Form .field { height: 1; width: 100%; layout: horizontal; }
+    Form .label { height: 1; }
+    FieldInput { height: 1; border: none; padding: 0; width: 1fr; background: $ground; color: $strong-ink; }
     FieldInput:focus { background: $ground; text-style: bold underline; }
-    .label { height: 1; width: 100%; }
-    #fault { height: 0; width: 100%; }
+    Form #about { height: 2; width: 100%; margin-top: 1; }
+    Form #fault { height: 0; width: 100%; }
     """
     HINT = "Enter next, the last one takes all · arrows another field · Esc back"
 
@@ -76,37 +79,50 @@ class Form(Dialog[dict[str, str]]):
         super().__init__(title)
         self.fields = tuple(fields)
         self.check = check
+        self._faults = 0
 
     def inside(self) -> ComposeResult:
         with VerticalScroll(id="fields", can_focus=False):
             for number, field in enumerate(self.fields):
-                yield Lines(id=f"label-{number}", classes="label")
-                yield FieldInput(field)
+                with Container(classes="field"):
+                    yield Lines(id=f"label-{number}", classes="label")
+                    yield FieldInput(field)
+        yield Lines(id="about")
         yield Lines(id="fault")
 
     def on_mount(self) -> None:
         super().on_mount()
-        for number, field in enumerate(self.fields):
-            label = pad(plain(field.label), 1)
-            about = plain(field.about)
-            if field.choices:
-                about = f"{about} ({' | '.join(field.choices)}, left and right)".strip()
-            room = self.box_width() - width_of(label) - 3
-            told = about if width_of(about) <= room else wrap(about, max(room, 8))[0]
-            self.query_one(f"#label-{number}", Lines).put(
-                line(Span(label, PLAIN), Span(f"   {told}", FAINT) if told else "")
-            )
-        self.fit_height()
-        first = self.query(FieldInput).first()
-        first.focus()
+        self.query(FieldInput).first().focus()
 
     def lay_out(self) -> None:
         super().lay_out()
+        labels = [plain(field.label) for field in self.fields]
+        column = min(max(width_of(label) for label in labels) + 2, self.box_width() // 2)
+        for number, label in enumerate(labels):
+            widget = self.query_one(f"#label-{number}", Lines)
+            widget.styles.width = column
+            widget.put(line(Span(shorten(label, column - 1), PLAIN)))
         self.fit_height()
+        self.show_about()
 
     def fit_height(self) -> None:
-        most = max(4, self.app.size.height * 9 // 10 - 9)
-        self.query_one("#fields").styles.height = min(2 * len(self.fields), most)
+        most = max(3, self.app.size.height * 9 // 10 - 10 - self._faults)
+        self.query_one("#fields").styles.height = min(len(self.fields), most)
+
+    def on_descendant_focus(self) -> None:
+        self.show_about()
+
+    def show_about(self) -> None:
+        """What the field in hand means, what it may be, and its default."""
+        focused = self.focused
+        if not isinstance(focused, FieldInput):
+            return
+        field = focused.field
+        told = plain(field.about)
+        if field.choices:
+            told = f"{told}; {' | '.join(field.choices)}, left and right".removeprefix("; ")
+        parts = wrap(told, self.box_width())
+        self.query_one("#about", Lines).put(*(line(Span(part, FAINT)) for part in parts[:2]))
 
     def answers(self) -> dict[str, str]:
         return {each.field.id: each.value.strip() for each in self.query(FieldInput)}
@@ -127,7 +143,9 @@ class Form(Dialog[dict[str, str]]):
 
     def say_faults(self, faults: Sequence[str]) -> None:
         """Show why the answers can't stand; they stay as typed."""
-        told = [part for fault in faults[:4] for part in wrap(plain(fault), self.box_width())]
+        told = [part for fault in faults[:MOST_FAULTS] for part in wrap(plain(fault), self.box_width())]
         widget = self.query_one("#fault", Lines)
+        self._faults = len(told)
         widget.styles.height = len(told)
         widget.put(*(line(Span(each, BAD)) for each in told))
+        self.fit_height()

@@ -1,6 +1,6 @@
 """The frame of every screen that lies over the whole desk: a title, rows, the keys. Esc goes back."""
 
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -21,10 +21,10 @@ class FullRows(RowList):
         return screen.rows(width) if isinstance(screen, Full) else []
 
 
-class Full(Screen[None]):
+class Full(Screen[Any]):
     """A screen of rows."""
 
-    CSS = """
+    DEFAULT_CSS = """
     Full { layout: vertical; }
     #full-title, #full-keys { height: 1; width: 100%; background: $ground; }
     #full-rows { height: 1fr; width: 100%; }

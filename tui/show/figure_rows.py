@@ -77,14 +77,24 @@ def figure_row(
 
 
 def figure_lines(title: str, spans: Line, width: int, *, label: int) -> tuple[Line, ...]:
-    """Title and spans in one line where they fit; else what doesn't fit goes below, whole."""
-    total = sum(width_of(span.text) for span in spans)
-    if label + total <= width:
-        return beside(title, spans, width, column=label, indent="  ")
-    head = beside(title, spans[:1], width, column=label, indent="  ")
-    room = width - label - width_of(spans[0].text)
+    """Title and value in one line, and with them what fits there; the rest stands below, under the value.
+
+    A title that is too long for its column shifts the value to the right; one too long for that is wrapped.
+    """
+    size = width_of(title) + 4
+    column = label if size <= label else min(size, width - width_of(spans[0].text.rstrip()))
+    shifted = column > label
+    value = (Span(spans[0].text.rstrip(), spans[0].role),) if shifted else spans[:1]
+    head = beside(title, value, width, column=column, indent="  ", hang="  ")
     rest = list(spans[1:])
-    if rest and len(head) == 1 and width_of(rest[0].text) <= room:
+    room = width - column - width_of(value[0].text)
+    while rest and not shifted and len(head) == 1 and width_of(rest[0].text) <= room:
+        room -= width_of(rest[0].text)
         head = (line(*head[0], rest.pop(0)),)
-    below = folded(tuple(Span(span.text.strip() + "  ", span.role) for span in rest), width, indent="    ")
-    return (*head, *below)
+    if not rest:
+        return head
+    below = tuple(
+        Span(span.text.strip() + ("  " if span is not rest[-1] else ""), span.role) for span in rest
+    )
+    indent = label if label + sum(width_of(span.text) for span in below) <= width else 4
+    return (*head, *folded(below, width, indent=" " * indent))

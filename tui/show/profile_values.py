@@ -1,13 +1,14 @@
 """What a profile says of a place beside its slots, as its file would state it; a default is called one."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from logic.data.profile_keys import BY_NAME, Key, Section
+from logic.data.profile_fields import Field, fields_of
+from logic.data.profile_keys import BY_NAME, Key
 from tui.show.cells import plain
-from tui.show.snapshot import Snapshot
 
 NONE = "none"
+MANY = tuple(section.name for section in BY_NAME.values() if section.many)
 
 
 class ProfileValue(NamedTuple):
@@ -18,65 +19,50 @@ class ProfileValue(NamedTuple):
     key: Key
 
 
-def section_of(place: str) -> Section | None:
-    """The section of the format that a place belongs to; None for what has none (meter, weather, sleeves)."""
-    return BY_NAME.get(place.partition(".")[0])
-
-
-def table_of(document: Mapping[str, Any], place: str) -> Mapping[str, Any] | None:
-    """A place's own table in the document; None where the document has none."""
+def table_of(document: Mapping[str, Any], place: str) -> dict[str, Any] | None:
+    """A place's own table in the document; None where the format or the document has none."""
     kind, _, name = place.partition(".")
+    if kind not in BY_NAME:
+        return None
     found = document.get(kind)
-    if not name:
-        return found if isinstance(found, Mapping) else {}
+    if kind not in MANY:
+        return found if isinstance(found, dict) else {}
     for part in found if isinstance(found, Sequence) else ():
-        if isinstance(part, Mapping) and part.get("id") == name:
+        if isinstance(part, dict) and part.get("id") == name:
             return part
     return None
 
 
-def values_of(snapshot: Snapshot, place: str) -> list[ProfileValue]:
+def values_of(document: Mapping[str, Any], place: str) -> list[ProfileValue]:
     """Every value of a place that its section of the format knows, given or by default."""
-    section = section_of(place)
-    table = table_of(snapshot.document, place) if section is not None else None
-    if section is None or table is None:
+    table = table_of(document, place)
+    if table is None:
         return []
-    return list(rows_of(section.keys, table, place, table))
+    return [value_of(field, place) for field in fields_of(table, place) if field.key.name != "id"]
 
 
-def rows_of(
-    keys: Sequence[Key], table: Mapping[str, Any], path: str, outer: Mapping[str, Any], prefix: str = ""
-) -> Iterator[ProfileValue]:
-    for key in keys:
-        if key.name == "id" or not belongs(key, outer):
-            continue
-        here, label = f"{path}.{key.name}", f"{prefix}{key.name}".replace("_", " ")
-        found = table.get(key.name)
-        if key.kind == "table" and isinstance(found, Mapping):
-            yield from rows_of(key.keys, found, here, outer, f"{label} ")
-        elif key.kind == "tables":
-            for number, part in enumerate(found or (), start=1):
-                yield from rows_of(key.keys, part, f"{here}.{number}", outer, f"{label} {number} ")
-        else:
-            yield ProfileValue(here, label, text_of(found, key), key.name not in table, key)
+def value_of(field: Field, place: str) -> ProfileValue:
+    """One field as a row has it."""
+    label = field.path.removeprefix(f"{place}.").replace(".", " ").replace("_", " ")
+    left_out = field.stated is None
+    text = by_default(field) if left_out else text_of(field.stated)
+    return ProfileValue(field.path, label, text, left_out, field.key)
 
 
-def belongs(key: Key, table: Mapping[str, Any]) -> bool:
-    """Whether a key may stand beside what the table says: a taper's bottom only in a taper."""
-    return key.only is None or table.get(key.only[0]) in key.only[1]
+def by_default(field: Field) -> str:
+    """What holds where nothing is stated; by which rule, where no single value does."""
+    if field.default:
+        return {"true": "yes", "false": "no"}.get(field.default, field.default)
+    _, left_out, rule = field.key.says.partition("left out: ")
+    return plain(rule) if left_out else NONE
 
 
-def text_of(found: Any, key: Key) -> str:
+def text_of(stated: Any) -> str:
     """A value as a person would write it in the file."""
-    if found is None:
-        found = key.default
-    if found is None:
-        _, left_out, by = key.says.partition("left out: ")
-        return plain(by) if left_out else NONE
-    if found is True or found is False:
-        return "yes" if found else "no"
-    if isinstance(found, Sequence) and not isinstance(found, str):
-        return ", ".join(plain(str(each)) for each in found) or NONE
-    if isinstance(found, float):
-        return f"{found:g}"
-    return plain(str(found)) or NONE
+    if isinstance(stated, bool):
+        return "yes" if stated else "no"
+    if isinstance(stated, Sequence) and not isinstance(stated, str):
+        return ", ".join(text_of(each) for each in stated) or NONE
+    if isinstance(stated, float):
+        return f"{stated:g}"
+    return plain(str(stated)) or NONE

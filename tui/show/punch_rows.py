@@ -76,7 +76,7 @@ def entry_row(snapshot: Snapshot, entry: Entry, width: int, *, full: bool) -> Ro
     mark = weight_mark(marks, entry.weight) if counts else marks.accepted
     head = f"{mark} {entry.weight if counts else entry.state:<8} "
     name = name_of(entry.place, snapshot.profile) if entry.place else ""
-    told = f"{name}: {entry.text}" if name and name not in entry.text else entry.text
+    told = f"{name}: {entry.text}" if name and not says_place(entry) else entry.text
     first, *rest = wrapped(told, width - len(head), PLAIN if counts else FAINT)
     lines: list[Line] = [line(Span(head, role), *first)]
     lines.extend(line(" " * len(head), *each) for each in rest)
@@ -105,3 +105,10 @@ def verdict_counts(verdict: Verdict, width: int) -> str:
         if width_of(said + more) <= width and not (more.startswith(", 0 want")):
             said += more
     return said
+
+
+def says_place(entry: Entry) -> bool:
+    """Whether an entry's text already names its place, by the id of the part."""
+    parts = entry.place.partition(":")[2] or entry.place
+    name = parts.split(".")[1] if "." in parts else parts
+    return name.replace("-", " ") in entry.text.replace("-", " ")

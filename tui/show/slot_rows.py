@@ -97,7 +97,7 @@ def place_rows(
 ) -> list[Row]:
     """A place's head, and below it what is unfolded."""
     marks = snapshot.marks
-    values = values_of(snapshot, place)
+    values = values_of(snapshot.document, place)
     if not views and not values:
         return []
     is_open = place in opened

@@ -21,7 +21,7 @@ from logic.session.merge import union
 from logic.session.recovery import SESSION, SESSION_BEFORE, Opened, open_folder
 
 # After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
-# with tests/benchmarks/save_cost.py: reading 2,000 lines takes about 10 ms.
+# with tests/benchmarks/save_cost.py: reading and folding 2,000 lines takes about 15 ms.
 LONGEST_JOURNAL = 2000
 
 

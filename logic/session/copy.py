@@ -37,7 +37,7 @@ class TakenIn(msgspec.Struct, frozen=True):
 
 
 def copy_session(session: Session, path: Path, *, files: Files | None = None) -> None:
-    """The whole session, what isn't saved yet too, in one new file. Raises SessionFault; overwrites nothing."""
+    """The whole session, what isn't saved yet too, in one new file. Raises SessionFault. Overwrites none."""
     document = session.whole_document()
     document.others = {**document.others, READINGS: numbered(map(_reading_record, session.state.readings))}
     try:

@@ -81,8 +81,9 @@ class SessionLock:
 
     def release(self) -> None:
         if self._lock.is_locked:
-            with contextlib.suppress(OSError):
-                self.files.unlink(self.folder / HOLDER)
+            for name in (HOLDER, f"{HOLDER}.new"):
+                with contextlib.suppress(OSError):
+                    self.files.unlink(self.folder / name)
             self._lock.release()
 
     def _write_holder(self, now: Instant) -> None:

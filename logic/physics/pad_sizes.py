@@ -10,7 +10,7 @@ from math import floor
 
 import msgspec
 
-from logic.physics.placement import best_spot, has_spot
+from logic.physics.placement import TOUCH, best_spot, has_spot
 from logic.physics.rectangles import Bottom
 
 TAPE_MARK = 0.0254 / 16.0
@@ -45,7 +45,7 @@ def largest_pad_like(bottom: Bottom, *, length: float, width: float) -> tuple[fl
             return has_spot(bottom, length=max(side, kept), width=min(side, kept))
 
         if shrunk > LEAST_SIDE and fits(LEAST_SIDE):
-            side = _rounded_down(_edge(fits, good=LEAST_SIDE, bad=shrunk))
+            side = _on_a_mark(_edge(fits, good=LEAST_SIDE, bad=shrunk), fits)
             sizes.append((side, kept) if keep_width else (kept, side))
     if not sizes:
         least = LEAST_SIDE / min(length, width)
@@ -102,5 +102,11 @@ def _edge(fits: Callable[[float], bool], *, good: float, bad: float) -> float:
     return good
 
 
+def _on_a_mark(side: float, fits: Callable[[float], bool]) -> float:
+    """The greatest mark of a tape that fits, about `side` or below."""
+    marks = floor((side + CLOSE) / TAPE_MARK)
+    return (marks if fits(marks * TAPE_MARK) else marks - 1) * TAPE_MARK
+
+
 def _rounded_down(side: float) -> float:
-    return floor(side / TAPE_MARK + 1e-9) * TAPE_MARK
+    return floor((side + TOUCH) / TAPE_MARK) * TAPE_MARK

@@ -4,7 +4,7 @@ from logic.assessment.steps.template import StepTemplate
 
 
 def _confirm(
-    id: str, title: str, *, per: str = "rig", when: str = "", after: tuple[str, ...] = ()
+    id: str, title: str, *, per: str = "rig", when: str = "", after: tuple[str, ...] = (), caution: str = ""
 ) -> StepTemplate:
     return StepTemplate(
         id=id,
@@ -13,6 +13,7 @@ def _confirm(
         when=when,
         title=title,
         under=True,
+        caution=caution,
         after=after,
         moment="closing",
         source="practice-confirm",
@@ -29,7 +30,9 @@ TEMPLATES = (
         "confirm-supports", "supports of {name} back, torqued as found", per="tank", after=("supports",)
     ),
     _confirm("confirm-valve", "valve of {name} works full stroke", per="tank", when="drained"),
-    _confirm("confirm-loose", "nothing loose can sag or press on a pad's back", after=("clamp",)),
+    _confirm(
+        "confirm-loose", "nothing loose can sag or press on a pad's back", after=("clamp",), caution="foam"
+    ),
     _confirm(
         "confirm-shunt",
         "own return on the load side of the battery monitor's shunt, if any",

@@ -1,4 +1,4 @@
-"""A tank's bottom to scale, seen from below, as SVG: pads, keep-outs, outlet, clearances with their numbers."""
+"""A tank's bottom to scale, seen from below, as SVG: pads, keep-outs, outlet, clearances in numbers."""
 
 from logic.assessment.bottom_plan import BottomPlan, Box
 from logic.data.quantities import show
@@ -41,8 +41,18 @@ def bottom_drawing(plan: BottomPlan, units: str) -> Drawing:
                 below.append(f"{part.label}: {text}" if text != part.label else text)
             else:
                 body.append(placed)
-    body.append(label(MARGIN, MARGIN - 26, "front of the vehicle to the left, street side at the top: as seen from below"))
-    body.append(label(MARGIN + plan.length * scale / 2, MARGIN - 8, show(plan.length, "length", units), anchor="middle"))
+    body.append(
+        label(
+            MARGIN,
+            MARGIN - 26,
+            "front of the vehicle to the left, street side at the top: as seen from below",
+        )
+    )
+    body.append(
+        label(
+            MARGIN + plan.length * scale / 2, MARGIN - 8, show(plan.length, "length", units), anchor="middle"
+        )
+    )
     body.append(label(MARGIN - 6, MARGIN + height / 2, show(plan.width, "length", units), anchor="end"))
     corner = at(*plan.origin)
     body.append(circle(*corner, 4, fill="#111"))
@@ -84,10 +94,13 @@ def _stroke(x: float, y: float, wide: float, high: float, offset: float) -> str:
 
 
 def _caption(plan: BottomPlan, units: str) -> str:
-    parts = [f"Bottom of {plan.tank}, {show(plan.length, 'length', units)} along by {show(plan.width, 'length', units)}."]
+    length, width = (show(side, "length", units) for side in (plan.length, plan.width))
+    parts = [f"Bottom of {plan.tank}, {length} along by {width}."]
     for part in plan.boxes:
         if part.kind == "pad":
-            to_outlet = "" if part.to_outlet is None else f", {show(part.to_outlet, 'length', units)} from the outlet"
+            to_outlet = (
+                "" if part.to_outlet is None else f", {show(part.to_outlet, 'length', units)} from the outlet"
+            )
             parts.append(f"Pad {'; '.join(_texts(part, units))}{to_outlet}.")
     parts += [f"Pad {pad} has no place." for pad in plan.homeless]
     return " ".join(parts)

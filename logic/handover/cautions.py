@@ -5,7 +5,7 @@ from logic.assessment.steps.cautions import CAUTIONS
 from logic.handover.blocks import Bullets, Paragraph, Section
 
 YEARLY = (
-    "Pads and wires looked over where they can be seen: anything cracked, charred or bare is replaced at once.",
+    "Pads and wires looked over wherever they show: anything cracked, charred or bare is replaced at once.",
     "Each circuit alone: current at its fuse beside the figure in the test record, volts at the pad.",
     "Each thermostat seen to switch: ice in a bag on its sensor, then a warm hand.",
     "Isolation of each circuit to the chassis, electronics unplugged.",
@@ -13,6 +13,7 @@ YEARLY = (
     "Fuse holders and switches: no discolouring, no warmth under load after ten minutes.",
     "The label at the switch can be read, and this sheet lies beside it.",
 )
+
 
 def cautions() -> Section:
     """Every caution that the program shows beside a step, once more."""
@@ -27,7 +28,9 @@ def not_known() -> Section:
     return Section(
         "What the figures do not know",
         (
-            Paragraph("The program estimates. It certifies nothing; local code and the makers' sheets come first."),
+            Paragraph(
+                "The program estimates. It certifies nothing; local code and the makers' sheets come first."
+            ),
             Bullets(MODEL_LIMITS),
         ),
     )

@@ -1,11 +1,13 @@
-"""A hand-over sheet as one HTML file: no script, nothing loaded from anywhere, fit to print on A4 and Letter."""
+"""A hand-over sheet as one HTML file: no script, nothing loaded, fit to print on A4 and Letter."""
 
 from html import escape
 
 from logic.handover.blocks import Block, Bullets, Card, Drawing, Paragraph, Section, Sheet, Table
 
 # Nothing but the page's own style may run or load, whatever a name or a note in it says.
-CONTENT_SECURITY_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
+CONTENT_SECURITY_POLICY = (
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
+)
 
 STYLE = """
 @page { margin: 15mm 13mm; }
@@ -23,7 +25,8 @@ ul, ol { margin: 1mm 0 2mm; padding-left: 6mm; }
 ul.boxes { list-style: none; padding-left: 0; }
 ul.boxes li::before { content: "\\2610"; padding-right: 2mm; }
 table { border-collapse: collapse; width: 100%; margin: 2mm 0 3mm; }
-th, td { border: .5pt solid #777; padding: .8mm 1.6mm; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { border: .5pt solid #777; padding: .8mm 1.6mm; text-align: left; vertical-align: top; }
+td { overflow-wrap: anywhere; }
 th { background: #eee; }
 thead { display: table-header-group; }
 tr, figure, .card { break-inside: avoid; }
@@ -85,6 +88,7 @@ def _table(table: Table) -> str:
 
     head = "".join(cell("th", text, column) for column, text in enumerate(table.heads))
     rows = "".join(
-        "<tr>" + "".join(cell("td", text, column) for column, text in enumerate(row)) + "</tr>" for row in table.rows
+        "<tr>" + "".join(cell("td", text, column) for column, text in enumerate(row)) + "</tr>"
+        for row in table.rows
     )
     return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"

@@ -56,17 +56,22 @@ def limits_of_use(shown: Shown) -> Section:
             )
             for drain in profile.drains
         )
-        blocks.append(Table(("drain", "of tank", "holds to", "ice without power after"), legs, numbers=(2, 3)))
-    low = shown.quantity(profile.design.low_degc, "temperature")
+        blocks.append(
+            Table(("drain", "of tank", "holds to", "ice without power after"), legs, numbers=(2, 3))
+        )
+    hold, low = (
+        shown.quantity(d, "temperature") for d in (profile.design.hold_degc, profile.design.low_degc)
+    )
     blocks.append(
         Paragraph(
-            f"Temperatures are those outside; the number in the middle of a band is the model's, and the worse edge "
-            f"is the one to plan on. Hours without power are counted from "
-            f"{shown.quantity(profile.design.hold_degc, 'temperature')} with {low} outside all the time."
+            "Temperatures are those outside. The number before a band is the model's; plan on the band's worse edge. "
+            f"Hours without power are counted from {hold} with {low} outside all the time."
         )
     )
     night, nights = shown.with_band("supply.night"), shown.with_band("supply.nights")
-    blocks.append(Paragraph(f"The worst night takes {night} from the battery, which lasts {nights} such nights."))
+    blocks.append(
+        Paragraph(f"The worst night takes {night} from the battery, which lasts {nights} such nights.")
+    )
     blocks.append(Paragraph("When heat stops:", strong=True))
     blocks.append(Bullets(WHEN_HEAT_STOPS, ordered=True))
     return Section("Limits of use", tuple(blocks))

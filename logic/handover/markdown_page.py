@@ -1,4 +1,4 @@
-"""A hand-over sheet as Markdown. Every word from a person or a file is escaped, so that it shows as it was typed."""
+"""A hand-over sheet as Markdown. Every word is escaped, so that it shows as it was typed."""
 
 import re
 
@@ -12,8 +12,7 @@ _LINE_START = re.compile(r"^(\d+)([.)])")
 def markdown_page(sheet: Sheet) -> str:
     """The whole file as text; drawings are left out, their captions stay."""
     parts = [f"# {_plain(sheet.title)}", _plain(sheet.under)]
-    for section in sheet.sections:
-        parts.append(_section(section))
+    parts += [_section(section) for section in sheet.sections]
     parts.append(f"---\n\n{_plain(sheet.foot)}")
     return "\n\n".join(parts) + "\n"
 
@@ -43,7 +42,8 @@ def _table(table: Table) -> str:
     ruler = ["---:" if column in table.numbers else "---" for column in range(len(table.heads))]
     lines = [table.heads, ruler, *table.rows]
     return "\n".join(
-        "| " + " | ".join(text if cells is ruler else _plain(text) for text in cells) + " |" for cells in lines
+        "| " + " | ".join(text if cells is ruler else _plain(text) for text in cells) + " |"
+        for cells in lines
     )
 
 

@@ -1,4 +1,4 @@
-"""The record of the work: readings with their states, what was accepted, overruled or skipped, the days worked."""
+"""The record of the work: readings with their states, what was accepted, overruled or skipped, notes."""
 
 from datetime import datetime, timedelta, timezone
 
@@ -38,7 +38,11 @@ def struck_readings(state: State) -> Section | None:
         for reading in state.readings
         if reading.struck or reading.moved_from
     )
-    return Section("Readings struck or moved", (Table(("slot", "typed", "when", "what became of it"), rows),)) if rows else None
+    return (
+        Section("Readings struck or moved", (Table(("slot", "typed", "when", "what became of it"), rows),))
+        if rows
+        else None
+    )
 
 
 def standing_findings(assessment: Assessment, state: State, units: str) -> Section:
@@ -55,7 +59,13 @@ def standing_findings(assessment: Assessment, state: State, units: str) -> Secti
     if open_rows:
         blocks.append(Table(("weight", "place", "what", "what would mend it"), tuple(open_rows)))
     accepted = [
-        (finding.weight, finding.place, fill(finding.text, units), finding.accepted.reason, finding.accepted.name)
+        (
+            finding.weight,
+            finding.place,
+            fill(finding.text, units),
+            finding.accepted.reason,
+            finding.accepted.name,
+        )
         for finding in assessment.findings
         if finding.accepted is not None
     ]
@@ -93,12 +103,17 @@ def work_record(assessment: Assessment, state: State) -> Section:
         blocks.append(
             Table(
                 ("step", "what", "reason", "name", "when"),
-                tuple((event.step, event.gate, event.note, event.name, clock_text(event.when)) for event in overruled),
+                tuple(
+                    (event.step, event.gate, event.note, event.name, clock_text(event.when))
+                    for event in overruled
+                ),
             )
         )
     if state.notes:
         blocks.append(Paragraph("Notes:", strong=True))
-        blocks.append(Bullets(tuple(f"{note.place + ': ' if note.place else ''}{note.text}" for note in state.notes)))
+        blocks.append(
+            Bullets(tuple(f"{note.place + ': ' if note.place else ''}{note.text}" for note in state.notes))
+        )
     if not blocks:
         blocks.append(Paragraph("No step has been worked on yet."))
     return Section("Work done", tuple(blocks))

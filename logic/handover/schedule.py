@@ -30,7 +30,8 @@ def drawings(shown: Shown) -> Section | None:
     blocks: list[Block] = [
         bottom_drawing(bottom_plan(shown.assessment, tank.id), shown.units)
         for tank in profile.tanks
-        if tank.shape != "cylinder" and any(heater.on == tank.id and heater.face == "bottom" for heater in profile.heaters)
+        if tank.shape != "cylinder"
+        and any(heater.on == tank.id and heater.face == "bottom" for heater in profile.heaters)
     ]
     if profile.runs:
         blocks.append(wiring_drawing(wiring_plan(shown.assessment), shown.units))
@@ -56,7 +57,7 @@ def fuse_card(shown: Shown) -> Section | None:
     if not rows:
         return None
     table = Table(("circuit", "fuse", "draws at most", "feeds"), tuple(rows), numbers=(1, 2))
-    foot = "The number on the fuse rules, its colour only helps. A fuse that blows twice has found a fault: look for it."
+    foot = "The number rules, the colour only helps. A fuse that blows twice has found a fault: look for it."
     return Section("Fuse card", (Card(f"Fuses of {profile.rig.name}", table, foot),))
 
 

@@ -15,7 +15,9 @@ def svg(width: float, height: float, body: list[str], title: str) -> str:
     )
 
 
-def box(x: float, y: float, width: float, height: float, *, fill: str = "none", dash: str = "", line: float = 1) -> str:
+def box(
+    x: float, y: float, width: float, height: float, *, fill: str = "none", dash: str = "", line: float = 1
+) -> str:
     dashes = f" stroke-dasharray='{dash}'" if dash else ""
     return (
         f"<rect x='{x:.2f}' y='{y:.2f}' width='{max(width, 0):.2f}' height='{max(height, 0):.2f}' "
@@ -24,10 +26,13 @@ def box(x: float, y: float, width: float, height: float, *, fill: str = "none", 
 
 
 def circle(x: float, y: float, radius: float, *, fill: str = "none", line: float = 1) -> str:
-    return f"<circle cx='{x:.2f}' cy='{y:.2f}' r='{radius:.2f}' fill='{fill}' stroke='{INK}' stroke-width='{line}'/>"
+    place = f"cx='{x:.2f}' cy='{y:.2f}' r='{radius:.2f}'"
+    return f"<circle {place} fill='{fill}' stroke='{INK}' stroke-width='{line}'/>"
 
 
-def rule(x1: float, y1: float, x2: float, y2: float, *, dash: str = "", line: float = 1, ink: str = INK) -> str:
+def rule(
+    x1: float, y1: float, x2: float, y2: float, *, dash: str = "", line: float = 1, ink: str = INK
+) -> str:
     dashes = f" stroke-dasharray='{dash}'" if dash else ""
     return (
         f"<line x1='{x1:.2f}' y1='{y1:.2f}' x2='{x2:.2f}' y2='{y2:.2f}' "
@@ -46,12 +51,15 @@ def area(points: list[tuple[float, float]], *, fill: str = PALE) -> str:
     return f"<polygon points='{course}' fill='{fill}' stroke='none'/>"
 
 
-def label(x: float, y: float, text: str, *, size: float = 10, anchor: str = "start", bold: bool = False) -> str:
+def label(
+    x: float, y: float, text: str, *, size: float = 10, anchor: str = "start", bold: bool = False
+) -> str:
     """Text whose baseline begins (or is centred, or ends) at x, y; on white, so that it reads over lines."""
     weight = " font-weight='bold'" if bold else ""
+    around = f"paint-order='stroke' stroke='#fff' stroke-width='{size * 0.3:.1f}'"
     return (
-        f"<text x='{x:.2f}' y='{y:.2f}' font-size='{size}' text-anchor='{anchor}'{weight} "
-        f"paint-order='stroke' stroke='#fff' stroke-width='{size * 0.3:.1f}' fill='{INK}'>{escape(text)}</text>"
+        f"<text x='{x:.2f}' y='{y:.2f}' font-size='{size}' text-anchor='{anchor}'{weight} {around} "
+        f"fill='{INK}'>{escape(text)}</text>"
     )
 
 
@@ -66,13 +74,18 @@ class Labels:
     def __init__(self) -> None:
         self._taken: list[tuple[float, float, float, float]] = []
 
-    def put(self, spots: list[tuple[float, float]], text: str, *, size: float = 10, bold: bool = False) -> str | None:
-        """The label at the first spot (its centre) where it is clear of all placed before; None where none is."""
+    def put(
+        self, spots: list[tuple[float, float]], text: str, *, size: float = 10, bold: bool = False
+    ) -> str | None:
+        """The label at the first spot (its centre) where it is clear of those before; None where none is."""
         width, height = text_width(text, size), size * 1.2
         for x, y in spots:
             around = (x - width / 2, y - height / 2, x + width / 2, y + height / 2)
             if all(
-                around[2] <= other[0] or around[0] >= other[2] or around[3] <= other[1] or around[1] >= other[3]
+                around[2] <= other[0]
+                or around[0] >= other[2]
+                or around[3] <= other[1]
+                or around[1] >= other[3]
                 for other in self._taken
             ):
                 self._taken.append(around)

@@ -10,7 +10,10 @@ WIDTH, ROW, INDENT, LEFT, TOP, SIZE = 640.0, 30.0, 22.0, 14.0, 34.0, 10.0
 
 def wiring_drawing(rows: tuple[WiringRow, ...], units: str) -> Drawing:
     """The drawing; each row carries its own words, so that it reads without colour."""
-    body = [box(LEFT, 8, 74, 18, line=1.6), label(LEFT + 37, 21, "supply", size=SIZE, anchor="middle", bold=True)]
+    body = [
+        box(LEFT, 8, 74, 18, line=1.6),
+        label(LEFT + 37, 21, "supply", size=SIZE, anchor="middle", bold=True),
+    ]
     for number, row in enumerate(rows):
         y = TOP + number * ROW + ROW / 2
         x = LEFT + row.depth * INDENT + 8
@@ -39,7 +42,10 @@ def wiring_drawing(rows: tuple[WiringRow, ...], units: str) -> Drawing:
 def row_words(row: WiringRow, units: str) -> tuple[str, str]:
     """The two lines of a row: what it is, and what flows in it."""
     if row.kind == "heater":
-        flows = [_shown(row.amps, "amps", units, "at the charging volts"), _shown(row.volts, "volts", units, "in the night")]
+        flows = [
+            _shown(row.amps, "amps", units, "at the charging volts"),
+            _shown(row.volts, "volts", units, "in the night"),
+        ]
         flows.append(_shown(row.drop, "share", units, "less than the supply"))
         return f"heater {row.id}", ", ".join(flow for flow in flows if flow) or "no run feeds it"
     wire = "no gauge fits" if row.gauge is None else show(row.gauge, "gauge", units)
@@ -48,7 +54,9 @@ def row_words(row: WiringRow, units: str) -> tuple[str, str]:
         names.append(f"fuse {show(row.fuse, 'rating', units)}")
     if row.switch is not None:
         names.append(f"switch {show(row.switch, 'rating', units)}")
-    back = {"own": "its own return", "chassis": "return by the chassis"}.get(row.back, f"return through {row.back}'s")
+    back = {"own": "its own return", "chassis": "return by the chassis"}.get(
+        row.back, f"return through {row.back}'s"
+    )
     flows = [_shown(row.amps, "amps", units, ""), _shown(row.drop, "volts", units, "lost in it")]
     if row.back_amps is not None:
         back = f"{back} carries {show(row.back_amps, 'amps', units)}"

@@ -119,7 +119,7 @@ def read_parts(document: dict[str, Any], section: Section, faults: FaultList) ->
         values = read_table(table, section.keys, faults, path=path, what=f"a {section.name}")
         if sound:
             seen.add(str(part_id))
-        parts.append(Part(values, path, str(part_id) if sound else ""))
+        parts.append(Part(values, path, str(part_id) if sound else "", str(part_id)[:60]))
     return parts
 
 

@@ -17,7 +17,8 @@ def _complete(values: Values, section: Section) -> bool:
 
 
 def ids_of(parts: Iterable[Part]) -> list[str]:
-    return [part.id for part in parts if part.id]
+    """What a reference may say; an id that is itself at fault is found once, not again at each reference."""
+    return [part.stated for part in parts]
 
 
 def check_reference(

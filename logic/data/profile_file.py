@@ -4,7 +4,6 @@ The file may be anything at all: a folder, a pipe, no text, a text made to hang 
 words.
 """
 
-import re
 import stat
 import tomllib
 from pathlib import Path
@@ -18,11 +17,9 @@ from logic.data.hourly_file import read_hourly_beside
 from logic.data.profile import Profile
 from logic.data.profile_check import check_document
 from logic.data.profile_keys import SECTIONS, Key
+from logic.data.toml_guard import has_endless_key
 
 LARGEST_FILE = 1024 * 1024  # bytes
-# A key of more dotted names than this is no key of a profile, and thousands of them would take minutes.
-_KEY = r"(?:[A-Za-z0-9_-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
-_LONG_KEY = re.compile(rf"{_KEY}(?:[ \t]*+\.[ \t]*+{_KEY}){{12}}")
 
 
 class LoadedProfile(msgspec.Struct, frozen=True):
@@ -50,10 +47,7 @@ def read_document(path: Path) -> dict[str, Any]:
 
 def parse_document(text: str, *, file: str) -> dict[str, Any]:
     """The raw document of a text in TOML. Raises ProfileFaults."""
-    if any(
-        _LONG_KEY.match(line.lstrip(" \t[")) or _LONG_KEY.search(_before_value(line))
-        for line in text.split("\n")
-    ):
+    if has_endless_key(text):
         raise _fault(file, found="a key of a dozen dotted names and more", expected="a key of a profile")
     try:
         return tomllib.loads(text)
@@ -63,10 +57,6 @@ def parse_document(text: str, *, file: str) -> dict[str, Any]:
         raise _fault(file, found="tables nested without end", expected="a profile in TOML") from None
     except ValueError:
         raise _fault(file, found="a number too long to read", expected="a profile in TOML") from None
-
-
-def _before_value(line: str) -> str:
-    return line.split("=", 1)[0]
 
 
 def _toml_words(error: tomllib.TOMLDecodeError) -> str:

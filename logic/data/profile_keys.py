@@ -8,6 +8,8 @@ from typing import Any
 
 import msgspec
 
+from logic.data.units import EXACT
+
 FORMAT = 1
 MOST_PARTS = 100
 MOST_KEEPOUTS = 50
@@ -83,7 +85,7 @@ LENGTH_OR_NONE = Span(0.0, 300 * FOOT, "from 0 to 300 ft")
 TEMPERATURE = Span(-80.0, 150.0, "from -80 to 150 degC (-112 to 302 degF)")
 SPEED = Span(0.0, 44.704, "from 0 to 100 mph")
 HOURS = Span(0.0, 336 * 3600.0, "from 0 to 336 h")
-INSULATION = Span(0.0, 17.611018368, "from R 0 to R 100")
+INSULATION = Span(0.0, 100 * float(EXACT["us_insulation"][0]), "from R 0 to R 100")
 POWER = Span(0.0, 5000.0, "over 0 and up to 5000 W", over=True)
 POWER_OR_NONE = Span(0.0, 5000.0, "from 0 to 5000 W")
 VOLTS = Span(0.0, 60.0, "over 0 and up to 60 V", over=True)

@@ -15,9 +15,10 @@ _STROKE = r"[0-9]{1,4}[/⁄∕](?:2|4|8|16|32|64)"
 _AMOUNT = (
     rf"(?:[0-9]{{1,6}}(?:\s+|[-+−]){_STROKE}|[0-9]{{1,6}}\s*[-+−]?\s*{_GLYPH}|{_STROKE}|{_GLYPH}|{_DECIMAL})"
 )
-_IN = "(?:[iI][nN]|[\"″]|'')"
+_IN = '(?:[iI][nN]|["″])'
 _FT = "(?:[fF][tT]|['′])"
-_LENGTH = rf"(?:{_DECIMAL}\s*(?:[mM][mM]|[cC][mM]|[mM])|{_AMOUNT}\s*{_IN}|{_DECIMAL}\s*{_FT}(?:\s*-?{_AMOUNT}\s*{_IN}?)?)"
+_METRIC = rf"{_DECIMAL}\s*(?:[mM][mM]|[cC][mM]|[mM])"
+_LENGTH = rf"(?:{_METRIC}|{_AMOUNT}\s*{_IN}|{_DECIMAL}\s*{_FT}(?:\s*-?{_AMOUNT}\s*{_IN}?)?)"
 # At least one digit that is not zero, or a fraction, before anything else.
 _OVER_NOTHING = "(?=[^1-9½¼¾⅛⅜⅝⅞a-zA-Z²°Ω%]*[1-9½¼¾⅛⅜⅝⅞])"
 

@@ -36,11 +36,12 @@ class Values(dict[str, Any]):
 
 
 class Part(msgspec.Struct, frozen=True):
-    """One part of a list: its values, its path, and its id, empty where that is at fault."""
+    """One part of a list: values, path, id (empty where that is at fault), and the id as stated."""
 
     values: Values
     path: str
     id: str
+    stated: str
 
 
 def path_of(*parts: str) -> str:

@@ -35,7 +35,7 @@ class ProfileFault(msgspec.Struct, frozen=True):
         return f"{where}: {said}" if where else said
 
 
-class ProfileFaults(Exception):
+class ProfileFaults(ValueError):
     """Everything wrong with one profile."""
 
     def __init__(self, faults: Iterable[ProfileFault]) -> None:

@@ -68,6 +68,8 @@ def read_hourly(path: str | Path) -> Hourly:
             raise _fault(str(path), found="no plain file", expected="a CSV file")
         with place.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
+    except ProfileFaults:  # one of ours, said already
+        raise
     except FileNotFoundError:
         raise _fault(
             str(path), found=f'"{short_text(place.name)}": no such file', expected="a CSV file"

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from logic.data import profile_defaults
+from logic.data.clean_text import short_text
 from logic.data.faults import FaultList, ProfileFaults, shown
 from logic.data.profile import Design, Hourly, Parts, Profile, Rig, Supply, Wiring
 from logic.data.profile_check_circuit import check_runs
@@ -190,7 +191,8 @@ def _hourly_rows(name: str, hourly: Hourly | ReadHourly | None, faults: FaultLis
         return hourly(name)
     except ProfileFaults as theirs:
         for fault in theirs.faults:
-            faults.add("design.hourly", found=fault.found, expected=fault.expected)
+            in_line = f"{short_text(name)}, " if fault.found.startswith("line ") else ""
+            faults.add("design.hourly", found=in_line + fault.found, expected=fault.expected)
         return None
 
 

@@ -74,6 +74,8 @@ def _text_of(path: Path) -> str:
             raise _fault(file, found="no plain file", expected="a file in TOML")
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
+    except ProfileFaults:  # one of ours, said already
+        raise
     except FileNotFoundError:
         raise _fault(file, found="no such file", expected="a profile in TOML") from None
     except PermissionError:

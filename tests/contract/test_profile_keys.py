@@ -9,8 +9,7 @@ from logic.data.profile_keys import BY_NAME, SECTIONS
 from tests.contract.profile_documents import LEFT_OUT, faults_of, paths_of, sound, with_value
 
 # (path to change, path of the fault, value that is wrong)
-WRONG = [
-    # --- types and units ---
+WRONG_FORMS = [
     ("format", "format", LEFT_OUT),
     ("format", "format", 2),
     ("format", "format", "1"),
@@ -102,7 +101,9 @@ WRONG = [
     ("run.1.feeds", "run.feed.feeds", [1]),
     ("run.1.bundle", "run.feed.bundle", "Main"),
     ("run.1.bundle", "run.feed.bundle", ""),
-    # --- limits ---
+]
+
+OUTSIDE_LIMITS = [
     ("rig.name", "rig.name", "n" * 61),
     ("rig.kind", "rig.kind", "k" * 61),
     ("rig.note", "rig.note", "n" * 501),
@@ -181,7 +182,9 @@ WRONG = [
     ("run.1.chassis", "run.feed.chassis", "0 Ω"),
     ("run.1.chassis", "run.feed.chassis", "1.1 Ω"),
     ("run.1.colour", "run.feed.colour", "c" * 61),
-    # --- ids ---
+]
+
+WRONG_IDS = [
     ("tank.1.id", "tank[1].id", LEFT_OUT),
     ("tank.1.id", "tank[1].id", ""),
     ("tank.1.id", "tank[1].id", "Galley"),
@@ -200,7 +203,9 @@ WRONG = [
 ]
 
 
-@pytest.mark.parametrize(("at", "path", "value"), WRONG, ids=lambda part: str(part)[:40])
+@pytest.mark.parametrize(
+    ("at", "path", "value"), WRONG_FORMS + OUTSIDE_LIMITS + WRONG_IDS, ids=lambda part: str(part)[:40]
+)
 def test_a_wrong_value_is_a_fault_at_its_path(at, path, value):
     faults = faults_of(with_value(at, value))
     assert path in [fault.path for fault in faults]

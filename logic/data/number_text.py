@@ -72,7 +72,7 @@ def _trimmed(number: float, places: int) -> str:
 def _to_three(number: float, most: int) -> str:
     """To three digits, with at most so many decimals, and none that is zero."""
     size = abs(number)
-    digits = 1 if size < 1 else floor(log10(size)) + 1
+    digits = 0 if size == 0 else floor(log10(size)) + 1
     return _trimmed(number, max(0, min(most, 3 - digits)))
 
 

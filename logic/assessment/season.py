@@ -1,7 +1,7 @@
 """The spell's figures over any hourly series: a season in the place of a forecast's nights.
 
-The rest of the rig stands as it is; `low` and `high` follow the series, so that what hangs on the steady design
-low (the films of drains, the least that a tank drifts to) hangs on its coldest hour.
+The rest of the rig stands as it is; `low` and `high` follow the series, so that what hangs on the design low
+(the films of drains, the least that a tank drifts to) hangs on its coldest hour.
 """
 
 import msgspec

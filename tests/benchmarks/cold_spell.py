@@ -2,8 +2,8 @@
 
     python -m tests.benchmarks.cold_spell
 
-The season: 90 days of hourly weather, one tank, a thermostat that switches some 800 times. The forecast: three
-nights, three tanks, G and both edges of its band.
+The season: 90 days of hourly weather, one tank, a thermostat that switches some 800 times. The forecast:
+three nights, three tanks, G and both edges of its band.
 """
 
 import math

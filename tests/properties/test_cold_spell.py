@@ -134,8 +134,8 @@ def test_a_spell_in_twelve_pieces_is_the_spell(case):
 @STEADY
 @given(spells(thermostats=False), st.floats(0, 400))
 def test_more_watts_are_never_colder(case, more):
-    """Of plain switches. A cold hour may catch a thermostat at the bottom of its cycle, and with more watts the
-    cycle is another one: nothing of the kind holds there."""
+    """Of plain switches. A cold hour may catch a thermostat at the bottom of its cycle, and with more watts
+    the cycle is another one: nothing of the kind holds there."""
     extra = (*case.heaters, SpellHeater(more))
     less, warm = solve(case), solve(case, heaters=extra)
     assert warm.lowest_degc >= less.lowest_degc - 1e-9

@@ -107,7 +107,8 @@ def test_leaving_out_what_is_required_is_a_fault_and_what_has_a_default_is_not()
 @pytest.mark.parametrize(
     "path",
     ["", "tnak", "tank", "tank.gallery", "tank.gallery.length", "tank[9].length", "design",
-     "tank.galley.length.x", "tank.galley.keepout.5.x", "tank.galley.keepout.0", "tank.galley.keepout.x", "format.x", "tank.galley"],
+     "tank.galley.length.x", "tank.galley.keepout.5.x", "tank.galley.keepout.0", "tank.galley.keepout.x",
+     "format.x", "tank.galley"],
 )  # fmt: skip
 def test_a_path_that_leads_nowhere_is_a_fault(path):
     with pytest.raises(ProfileFaults) as theirs:

@@ -152,11 +152,31 @@ class Undone(Payload, frozen=True, tag="undone"):
 PROFILE_EDITS = (ProfileChanged, PartAdded, PartRemoved)
 
 AnyPayload = (
-    SessionBegun | TapeSet | ReadingTaken | ReadingStruck | ReadingMoved | ReadingsSwapped
-    | StepStarted | StepDone | StepHeld | StepSkipped | StepOverruled | StepRecorded
-    | ItemWritten | ItemDone | ItemAccepted | FindingAccepted
-    | DayBegun | DayEnded | NoteWritten | PartTicked | SheetMade
-    | ProfileChanged | PartAdded | PartRemoved | Undone
+    SessionBegun
+    | TapeSet
+    | ReadingTaken
+    | ReadingStruck
+    | ReadingMoved
+    | ReadingsSwapped
+    | StepStarted
+    | StepDone
+    | StepHeld
+    | StepSkipped
+    | StepOverruled
+    | StepRecorded
+    | ItemWritten
+    | ItemDone
+    | ItemAccepted
+    | FindingAccepted
+    | DayBegun
+    | DayEnded
+    | NoteWritten
+    | PartTicked
+    | SheetMade
+    | ProfileChanged
+    | PartAdded
+    | PartRemoved
+    | Undone
 )
 
 

@@ -14,7 +14,7 @@ import msgspec
 from logic.data.events import Event
 from logic.session.event_lines import LineFault, event_line, read_line
 from logic.session.merge import union
-from logic.session.seal import seal_holds, sealed
+from logic.session.seal import is_sealed, seal_holds, sealed
 
 FORMAT = 1
 META, PROFILE, EVENTS = "meta", "profile", "events"
@@ -216,7 +216,7 @@ def salvage(text: bytes) -> Salvage:
     found = Salvage(None, b"", [])
     for line in text.split(b"\n"):
         match = _RECORD.fullmatch(line)
-        if match is None or b'"sum":"' not in match[2][-24:] or not seal_holds(match[2]):
+        if match is None or not (is_sealed(match[2]) and seal_holds(match[2])):
             continue
         try:
             found.events.append(read_line(match[2]))

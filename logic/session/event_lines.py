@@ -12,7 +12,7 @@ import msgspec
 from logic.data.clean_text import clean_text
 from logic.data.events import AnyPayload, Event
 from logic.session.event_ids import LATEST, is_id
-from logic.session.seal import seal_holds, sealed
+from logic.session.seal import is_sealed, seal_holds, sealed
 
 # One event, however long its free text, is far below this; more is no event of ours.
 LONGEST_LINE = 1 << 20
@@ -64,14 +64,16 @@ def with_line(event: Event) -> Event:
     return event if event.raw else msgspec.structs.replace(event, raw=event_line(event))
 
 
-def read_line(line: bytes) -> Event:
+def read_line(line: bytes, *, must_be_sealed: bool = False) -> Event:
     """The event on a line. `payload` None: its kind, or what it says, is not known to this version.
+
+    must_be_sealed : where only this program writes, a line without a seal has lost it.
 
     Raises LineFault: the line is damaged, has no envelope, or an id or a time that no event can have.
     """
     if len(line) > LONGEST_LINE:
         raise LineFault("longer than any event")
-    if not seal_holds(line):
+    if not seal_holds(line) or (must_be_sealed and not is_sealed(line)):
         raise LineFault("its check doesn't hold")
     payload: AnyPayload | None
     envelope: _Full | _Envelope

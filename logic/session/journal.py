@@ -13,7 +13,7 @@ import msgspec
 from logic.data.events import Event
 from logic.session.event_lines import LineFault, read_line
 from logic.session.files import Files, read_plain, replace_file, write_all
-from logic.session.seal import seal_holds, sealed
+from logic.session.seal import is_sealed, seal_holds, sealed
 
 JOURNAL, JOURNAL_BEFORE = "journal.jsonl", "journal.before.jsonl"
 JOURNAL_FORMAT = 1
@@ -72,10 +72,10 @@ def read_lines(text: bytes, *, there: bool = True) -> JournalRead:
 
 def _take(line: bytes, read: JournalRead) -> bool:
     try:
-        read.events.append(read_line(line))
+        read.events.append(read_line(line, must_be_sealed=True))
         return True
     except LineFault:
-        if not seal_holds(line):
+        if not (is_sealed(line) and seal_holds(line)):
             return False
     try:
         header = msgspec.json.decode(line, type=_Header)

@@ -18,6 +18,11 @@ def sealed(record: bytes) -> bytes:
     return record[:-1] + _FIELD + f"{zlib.crc32(record):08x}".encode() + b'"}'
 
 
+def is_sealed(record: bytes) -> bool:
+    """Whether the record has a seal where this program puts it."""
+    return record[-_LENGTH:].startswith(_FIELD)
+
+
 def seal_holds(record: bytes) -> bool:
     """Whether the record is what its `sum` was made from; True also where it has none.
 
@@ -26,7 +31,7 @@ def seal_holds(record: bytes) -> bool:
     tail = record[-_LENGTH:]
     if tail.startswith(_FIELD):
         body = record[:-_LENGTH] + b"}"
-        if tail[len(_FIELD) : -2] == f"{zlib.crc32(body):08x}".encode():
+        if tail == _FIELD + f"{zlib.crc32(body):08x}".encode() + b'"}':
             return True
     return _holds_respaced(record)
 

@@ -3,7 +3,7 @@
     python -m tests.benchmarks.save_cost [folder]
 
 At 10, 1,000 and 10,000 events, alternating in one run, since fsync on a shared machine has a fast and a slow
-regime. Beside it: what writing the whole document costs, what TinyDB's own insert costs, and how long opening takes.
+regime. Beside it: what the whole document costs, what a plain TinyDB insert costs, and what opening takes.
 """
 
 import os
@@ -115,7 +115,7 @@ def main() -> int:
     for size, row in rows.items():
         print(
             f"{size:>7} events {row['raw']:>15.3f} {row['append']:>8.3f} {row['act']:>16.3f} "
-            f"{row['whole']:>15.2f} {row['tinydb']:>14.2f} {row['open']:>6.1f}   append/raw {row['ratio']:.2f}"
+            f"{row['whole']:>15.2f} {row['tinydb']:>14.2f} {row['open']:>6.1f}  append/raw {row['ratio']:.2f}"
         )
     return 0 if all(row["ratio"] <= MOST_RATIO for row in rows.values()) else 1
 

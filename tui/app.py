@@ -6,18 +6,17 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
-from textual.widgets import Input
 
 from logic.session.intents import Intent, NotSaved, Refused, Taken
 from tui.bindings import ACTS, BY_ID, KEYED, key_text
 from tui.desk import Desk
-from tui.panes.pane import Pane
 from tui.panes.rig import RigPane
 from tui.panes.row_list import RowList
 from tui.reading_line import ReadingLine
 from tui.show.desk_lines import moved_text, taken_text
 from tui.show.marks import LETTERS, Marks, marks_for
 from tui.show.rows import BAD, MOVED, PLAIN, STRONG
+from tui.show.snapshot import Snapshot
 from tui.taking import filled, refusal_lines, take
 from tui.themes import THEMES, roles_from
 from tui.wiring import Wiring
@@ -28,6 +27,10 @@ if TYPE_CHECKING:
     from logic.session.session import Session
 
 IDLE = 600.0  # seconds after which the screen on coming back is shown
+FIRST_WORDS = (
+    "Read on the tape what this line asks for, type it, Enter: it goes on to the next by itself.",
+    "F4: what can be done with a row. F1: help. Ctrl+P: everything.",
+)
 FOLLOWED = 2.0  # seconds between looks at a session that another program holds
 
 
@@ -45,9 +48,11 @@ class Bellypan(App[Any]):
     def __init__(self, wiring: Wiring) -> None:
         super().__init__()
         self.wiring = wiring
+        self.desk = Desk(self.desk_ready)
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = THEMES[0].name
+        self.opened_with: Snapshot | None = None  # the session as it stood when it was opened
         self._due_before = wiring.touched
 
     # --- start ---
@@ -58,19 +63,17 @@ class Bellypan(App[Any]):
         return {**roles_from(variables), **variables}
 
     def get_default_screen(self) -> Desk:
-        return Desk(self.desk_ready)
-
-    @property
-    def desk(self) -> Desk:
-        screen = self.screen_stack[0]
-        assert isinstance(screen, Desk)
-        return screen
+        return self.desk
 
     def desk_ready(self) -> None:
         """The desk's parts are there: the first frame has everything in it."""
         self.desk.set_class(self.wiring.marks == LETTERS, "-ascii")
         self.desk.fit(self.size.width, self.size.height)
+        self.desk.line.taker = self.take
+        self.opened_with = self.wiring.snapshot()
         self.show()
+        notices = [filled(each, "us") for each in self.wiring.session.notices]
+        self.desk.say(*((each, STRONG) for each in notices or FIRST_WORDS))
         self.call_after_refresh(self.begin)
 
     def begin(self) -> None:
@@ -106,11 +109,16 @@ class Bellypan(App[Any]):
         """Show the session as it stands now."""
         self.desk.show(self.wiring.snapshot())
 
+    def back(self) -> None:
+        """Another screen was left: the desk shows what was recorded there, and the line asks what was chosen there."""
+        self.show()
+
     # --- the reading line ---
 
-    def on_reading_line_entered(self, message: ReadingLine.Entered) -> None:
+    def take(self, typed: str) -> None:
+        """Enter in the line: record what can be, keep the rest, say what came of it."""
         line = self.desk.line
-        outcome = take(self.wiring, message.typed, line.question)
+        outcome = take(self.wiring, typed, line.question)
         line.put(outcome.left)
         line.question = outcome.question
         self.show()
@@ -134,17 +142,6 @@ class Bellypan(App[Any]):
         pane, self.desk.came_from = self.desk.came_from, None
         if pane is not None and pane.is_attached and pane.display:
             pane.focus()
-
-    def on_input_changed(self, event: Input.Changed) -> None:
-        if event.input.id == "line":
-            self.desk.show_prompt()
-
-    def on_pane_typed(self, message: Pane.Typed) -> None:
-        """A digit typed in a pane opens the line with it."""
-        line = self.desk.line
-        self.desk.came_from = message.source
-        line.focus()
-        line.put(line.value + message.text)
 
     def on_reading_line_another_slot(self, message: ReadingLine.AnotherSlot) -> None:
         deed("readings", "another_slot")(self, message.by)

@@ -71,7 +71,20 @@ class Desk(Screen[None]):
         yield Lines(id="keys")
 
     def on_mount(self) -> None:
+        for pane in self.panes:
+            pane.typed = self.typed_in
         self._ready()
+
+    def typed_in(self, pane: Pane, text: str) -> None:
+        """A letter or digit typed in a pane opens the line with it; Enter gives the focus back."""
+        line = self.line
+        if text == "\n":
+            line.enter()
+            return
+        if not line.has_focus:
+            self.came_from = pane
+            self.set_focus(line)
+        line.put(line.value + text)
 
     # --- parts ---
 
@@ -182,6 +195,11 @@ class Desk(Screen[None]):
         widget.put(full)
         listed = tuple(slot for slot in slots[1:] if slot)
         self.lines("then").put(then_line(snapshot, left, listed=listed))
+
+    def on_input_changed(self, event: ReadingLine.Changed) -> None:
+        """With every letter: a name in the line asks for another slot, a list for several."""
+        if self.is_attached:
+            self.show_prompt()
 
     def say(self, *lines: tuple[str, str], large: str | None = None) -> None:
         """Say something beside the line: (text, role) each; `large`: the value to be read from afar."""

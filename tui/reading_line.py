@@ -1,5 +1,6 @@
 """The reading line: always ready, it takes digits and Enter, and keeps what it can't take."""
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import events
@@ -21,18 +22,6 @@ class ReadingLine(Input):
         Binding("escape", "step_back", "step back", show=False),
     ]
 
-    class Entered(Message):
-        """Enter was pressed with something in the line."""
-
-        def __init__(self, source: "ReadingLine", typed: str) -> None:
-            super().__init__()
-            self.source = source
-            self.typed = typed
-
-        @property
-        def control(self) -> "ReadingLine":
-            return self.source
-
     class AnotherSlot(Message):
         """The slot before or after is wanted instead."""
 
@@ -47,25 +36,24 @@ class ReadingLine(Input):
         """`?` in an empty line."""
 
     def __init__(self, *, id: str) -> None:
-        super().__init__(id=id, max_length=MOST_TYPED, select_on_focus=False, compact=True)
         self.question: Question | None = None
+        self.taker: Callable[[str], None] | None = None
         self._before: list[str] = []
         self._ahead: list[str] = []
-        self._last = ""
         self._stepping = False
+        super().__init__(id=id, max_length=MOST_TYPED, select_on_focus=False, compact=True)
 
     # --- typing and its undo ---
 
-    def on_input_changed(self, event: Input.Changed) -> None:
-        if self.question is not None and event.value != self.question.typed:
+    def watch_value(self, before: str, after: str) -> None:
+        """Keep what the text was, at once: an undo may be the next key."""
+        if self.question is not None and after != self.question.typed:
             self.question = None
-        if self._stepping:
-            self._stepping = False
-        elif event.value != self._last:
-            self._before.append(self._last)
-            self._ahead.clear()
-        self._last = event.value
-        if not event.value:
+        if self._stepping or before == after:
+            return
+        self._before.append(before)
+        self._ahead.clear()
+        if not after:
             self._before.clear()
 
     def undo_typing(self) -> bool:
@@ -82,10 +70,17 @@ class ReadingLine(Input):
         self._step(self._ahead, self._before)
         return True
 
+    def forget_typing(self) -> None:
+        """Something recorded was undone: a redo is about that now, not about typing."""
+        self._ahead.clear()
+
     def _step(self, source: list[str], onto: list[str]) -> None:
-        self._stepping = True
         onto.append(self.value)
-        self.put(source.pop() if source else "")
+        self._stepping = True
+        try:
+            self.put(source.pop() if source else "")
+        finally:
+            self._stepping = False
 
     def put(self, text: str) -> None:
         """Let the line say this, the cursor behind it."""
@@ -95,6 +90,11 @@ class ReadingLine(Input):
     # --- keys ---
 
     async def _on_key(self, event: events.Key) -> None:
+        if event.key == "enter":  # at once, not when it has bubbled up: the next digit may be on its way
+            event.stop()
+            event.prevent_default()
+            self.enter()
+            return
         question = self.question
         if question is not None and question.choices and event.character in ("1", "2"):
             number = int(event.character) - 1
@@ -112,12 +112,32 @@ class ReadingLine(Input):
             event.stop()
             event.prevent_default()
             return
+        if await self.obeyed(event):
+            return
         await super()._on_key(event)
 
+    async def obeyed(self, event: events.Key) -> bool:
+        """Carry out the line's own keys (backspace, arrows, home) at once and in order.
+
+        Left to bubble up, they would come after letters that were typed later.
+        """
+        for binding in self._bindings.key_to_bindings.get(event.key, ()):
+            event.stop()
+            event.prevent_default()
+            await self.run_action(binding.action)
+            return True
+        return False
+
     async def action_submit(self) -> None:
-        """Enter: in an empty line nothing happens."""
-        if self.value.strip():
-            self.post_message(self.Entered(self, self.value))
+        self.enter()
+
+    def enter(self) -> None:
+        """Hand over what is typed; in an empty line nothing happens.
+
+        A call and no message: what is typed after Enter must find the line as Enter has left it.
+        """
+        if self.value.strip() and self.taker is not None:
+            self.taker(self.value)
 
     def action_another_slot(self, by: int) -> None:
         self.post_message(self.AnotherSlot(by))

@@ -4,8 +4,8 @@ What the last event moved is found here, by comparing what the figures show befo
 """
 
 import time
-from collections.abc import Callable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
 
 from logic.data.state import Assessment, Instant
 from logic.session.intents import Intent, NotSaved, Refused, Taken
@@ -14,6 +14,7 @@ from tui.show.marks import Marks
 from tui.show.snapshot import Snapshot
 
 if TYPE_CHECKING:
+    from logic.assessment.case import Case
     from logic.session.session import Session
 
 
@@ -60,6 +61,32 @@ class Wiring:
         """The snapshot of this moment: timers run, make-safe lapses."""
         self._snapshot = None
         return self.snapshot()
+
+    def case(self) -> "Case":
+        """The case under assessment with its figures and steps: for screens that ask more than an assessment says."""
+        from logic.assessment.assess import case_of, compute_figures
+        from logic.assessment.work import steps_of
+
+        case = case_of(self.session.profile, self.session.state, self.now())
+        compute_figures(case)
+        case.steps = steps_of(case)
+        return case
+
+    def what_if(self, changes: Sequence[tuple[str, Any]]) -> tuple[Assessment | None, tuple[str, ...]]:
+        """The assessment with other values in the profile, nothing recorded; or why there is none."""
+        from logic.assessment.assess import assess
+        from logic.data.faults import ProfileFaults
+        from logic.data.profile_check import check_document
+        from logic.data.profile_edit import changed
+
+        document = self.session.document
+        try:
+            for path, value in changes:
+                document = changed(document, path, value)
+            profile = check_document(document, file="", hourly=self.session.profile.design.hourly)
+        except ProfileFaults as found:
+            return None, tuple(fault.line() for fault in found.faults)
+        return assess(profile, self.session.state, self.now()), ()
 
     def switch_units(self) -> str:
         """Show the other units; nothing is recorded."""

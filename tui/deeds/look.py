@@ -1,7 +1,7 @@
 """What only looks: panes, other screens, help, themes, units. Each screen is loaded when it is first asked
 for."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual.screen import Screen
 
@@ -42,22 +42,12 @@ def to_desk(app: "Bellypan") -> None:
 
 
 def greet(app: "Bellypan") -> None:
-    """What is said when a session opens: what to do first, or where it stood."""
-    snapshot = app.wiring.snapshot()
-    told = [numbers.fill(each, snapshot.units) for each in app.wiring.session.notices]
+    """Where things stood, for a session that was worked on before; unless someone is at work already."""
+    snapshot = app.opened_with
+    if snapshot is None or app.desk.line.value or app.wiring.snapshot().state is not snapshot.state:
+        return
     if snapshot.state.readings or snapshot.state.steps:
-        come_back(app, told)
-        return
-    if told:
-        app.desk.say(*((each, STRONG) for each in told[:2]))
-        return
-    app.desk.say(
-        (
-            "Read on the tape what this line asks for, type it, Enter: it goes on to the next by itself.",
-            FAINT,
-        ),
-        ("F4: what can be done with a row. F1: help. Ctrl+P: everything.", FAINT),
-    )
+        come_back(app, [numbers.fill(each, snapshot.units) for each in app.wiring.session.notices])
 
 
 def come_back(app: "Bellypan", notices: list[str] | None = None) -> None:
@@ -83,11 +73,11 @@ def show_working(app: "Bellypan", figure_id: str) -> None:
     put(app, Working(app.wiring.snapshot(), figure_id))
 
 
-def put(app: "Bellypan", screen: Screen[None]) -> None:
+def put(app: "Bellypan", screen: Screen[Any]) -> None:
     """Show a screen over the desk; one of the same kind is not piled on itself."""
     if type(app.screen) is type(screen):
         app.pop_screen()
-    app.push_screen(screen)
+    app.push_screen(screen, lambda _: app.back())
 
 
 def next_theme(app: "Bellypan") -> None:

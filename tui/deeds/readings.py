@@ -31,6 +31,7 @@ def undo(app: "Bellypan") -> None:
     """Undo typing where something is typed, else the last thing recorded."""
     if app.screen is app.desk and app.desk.line.undo_typing():
         return
+    app.desk.line.forget_typing()
     app.send(UndoLast())
 
 

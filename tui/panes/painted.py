@@ -1,6 +1,8 @@
 """Widgets that paint lines of spans: what role a span has is looked up in the theme, and nothing is
 markup."""
 
+from typing import ClassVar
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
@@ -9,13 +11,13 @@ from textual.widget import Widget
 
 from tui.show.rows import ROLES, Line, line_width
 
-COMPONENTS = frozenset(f"role--{role}" for role in ROLES)
+COMPONENTS = {f"role--{role}" for role in ROLES}
 
 
 class Painted(Widget):
     """Looks up what a role looks like, once for each theme."""
 
-    COMPONENT_CLASSES = COMPONENTS
+    COMPONENT_CLASSES: ClassVar[set[str]] = COMPONENTS
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)

@@ -1,7 +1,8 @@
 """What the four panes have in common: a title, a snapshot, keys that go on to the reading line."""
 
+from collections.abc import Callable
+
 from textual import events
-from textual.message import Message
 
 from tui.panes.row_list import RowList
 from tui.show.cells import plain, shorten
@@ -13,22 +14,11 @@ class Pane(RowList):
 
     TITLE = ""
 
-    class Typed(Message):
-        """A letter or digit was typed in a pane: it belongs into the reading line."""
-
-        def __init__(self, source: "Pane", text: str) -> None:
-            super().__init__()
-            self.source = source
-            self.text = text
-
-        @property
-        def control(self) -> "Pane":
-            return self.source
-
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id, classes="pane")
         self.snapshot: Snapshot | None = None
         self.opened: set[str] = set()
+        self.typed: Callable[[Pane, str], None] | None = None  # where typed letters go
 
     def on_mount(self) -> None:
         self.title(self.TITLE)
@@ -64,8 +54,12 @@ class Pane(RowList):
         self.show_cursor()
 
     def on_key(self, event: events.Key) -> None:
-        """What a reading is made of goes to the line; a blank and `?` stay keys."""
-        if event.is_printable and event.character is not None and event.character not in (" ", "?"):
+        """What a reading is made of goes to the line, at once and in order; a blank and `?` stay keys."""
+        if self.typed is None:
+            return
+        late = not self.has_focus  # the line has it already: the key was on its way here
+        printable = event.is_printable and event.character is not None
+        if (printable and (late or event.character not in (" ", "?"))) or (late and event.key == "enter"):
             event.stop()
             event.prevent_default()
-            self.post_message(self.Typed(self, event.character))
+            self.typed(self, event.character or "" if printable else "\n")

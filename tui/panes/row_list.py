@@ -7,9 +7,9 @@ row's key, not its number.
 from collections.abc import Sequence
 from typing import ClassVar
 
+from rich.console import RenderableType
 from rich.style import Style
 from textual import events
-from textual.app import RenderResult
 from textual.binding import Binding, BindingType
 from textual.geometry import Region, Size
 from textual.message import Message
@@ -27,7 +27,7 @@ CURSOR_COLUMNS = 2
 class RowList(Painted, ScrollView, can_focus=True):
     """Rows by key; arrows move the cursor, Enter or a click on the cursor's row opens it."""
 
-    COMPONENT_CLASSES = frozenset({"row--cursor", "row--cursor-asleep"})
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"row--cursor", "row--cursor-asleep"}
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", "up", show=False),
         Binding("down", "move(1)", "down", show=False),
@@ -220,7 +220,7 @@ class RowList(Painted, ScrollView, can_focus=True):
         if row is not None:
             self.refresh_lines(self._first_line[row.key], len(row.lines))
 
-    def render(self) -> RenderResult:
+    def render(self) -> RenderableType:
         return ""
 
     def render_line(self, y: int) -> Strip:

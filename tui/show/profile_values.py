@@ -19,6 +19,12 @@ class ProfileValue(NamedTuple):
     key: Key
 
 
+def place_of_path(path: str) -> str:
+    """The place that a path of the profile begins with: `tank.galley`, `design`."""
+    kind, _, rest = path.partition(".")
+    return f"{kind}.{rest.partition('.')[0]}" if kind in MANY else kind
+
+
 def table_of(document: Mapping[str, Any], place: str) -> dict[str, Any] | None:
     """A place's own table in the document; None where the format or the document has none."""
     kind, _, name = place.partition(".")

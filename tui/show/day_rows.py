@@ -1,0 +1,138 @@
+"""The day's record as rows: minutes planned and left, then everything that happened, by day, the newest day first."""
+
+from collections.abc import Sequence
+
+from logic.data import events as happened
+from logic.data.events import Event
+from tui.show.cells import pad, plain
+from tui.show.clock import DAY, date, local_seconds, moment, time_of_day, weekday
+from tui.show.names import name_of
+from tui.show.rows import FAINT, HEAD, PLAIN, STRONG, Line, Row, Span, line, wrapped
+from tui.show.snapshot import Snapshot
+from tui.show.step_rows import day_text
+
+TIME_COLUMN = 8
+
+
+def day_rows(snapshot: Snapshot, events: Sequence[Event], width: int) -> list[Row]:
+    """Deeds on top, then the days."""
+    rows = [
+        Row("plan", (*wrapped(day_text(snapshot, width), width, STRONG), *left_lines(snapshot, width), ()))
+    ]
+    for key, said in deeds(snapshot):
+        rows.append(Row(key, (line(Span(said, HEAD)),)))
+    undone = gone(events)
+    days: dict[int, list[Event]] = {}
+    for event in events:
+        days.setdefault(local_seconds(event.at, event.offset) // DAY, []).append(event)
+    for number in sorted(days, reverse=True):
+        first = days[number][0]
+        name = f"{weekday(first.at, first.offset)} {date(first.at, first.offset)}"
+        rows.append(Row(f"day:{number}", ((), line(Span(name, HEAD))), choosable=False))
+        rows.extend(event_row(snapshot, event, width, undone=event.id in undone) for event in days[number])
+    return rows
+
+
+def left_lines(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+    """Today's stop, days worked."""
+    days = snapshot.state.days
+    if not days:
+        return wrapped("no day begun yet: minutes are counted, today's stop is not", width, FAINT)
+    open_day = days[-1].ended is None
+    stop = days[-1].stop_at
+    said = f"day {len(days)}, {'open' if open_day else 'ended'}"
+    if open_day and stop is not None:
+        said += f", stop at {moment(stop, snapshot.now)}"
+    return wrapped(said, width, PLAIN)
+
+
+def deeds(snapshot: Snapshot) -> list[tuple[str, str]]:
+    """What can be done from here with Enter."""
+    days = snapshot.state.days
+    is_open = bool(days) and days[-1].ended is None
+    found = [("deed:begin-day", "set today's stop anew" if is_open else "begin a day, and say when it stops")]
+    if is_open:
+        found.append(("deed:end-day", "end the day"))
+    return [*found, ("deed:note", "write a note"), ("deed:tape", "say what the tape resolves")]
+
+
+def gone(events: Sequence[Event]) -> set[str]:
+    """Ids of events that an undo named, and no redo brought back."""
+    from logic.session.undo import undone_ids
+
+    return set(undone_ids(events))
+
+
+def event_row(snapshot: Snapshot, event: Event, width: int, *, undone: bool) -> Row:
+    """One event: when, what, by whom; an undone one says so."""
+    said = event_text(snapshot, event)
+    if undone:
+        said += " (undone)"
+    clock = pad(time_of_day(event.at, event.offset), TIME_COLUMN)
+    first, *rest = wrapped(said, width - TIME_COLUMN, FAINT if undone else PLAIN)
+    return Row(
+        f"event:{event.id}",
+        (line(Span(clock, FAINT), *first), *(line(" " * TIME_COLUMN, *each) for each in rest)),
+    )
+
+
+def event_text(snapshot: Snapshot, event: Event) -> str:
+    """An event in words. A kind unknown to this version is called that."""
+    payload = event.payload
+    if payload is None:
+        return "something that a newer version recorded"
+    profile = snapshot.profile
+    told: str
+    match payload:
+        case happened.SessionBegun():
+            told = f"session begun: {payload.rig}"
+        case happened.ReadingTaken():
+            told = f"{name_of(payload.slot, profile)}: {payload.typed}"
+        case happened.ReadingStruck():
+            told = f"struck: {taken(snapshot, payload.reading)}"
+        case happened.ReadingMoved():
+            told = f"moved to {name_of(payload.to, profile)}: {taken(snapshot, payload.reading)}"
+        case happened.StepStarted() | happened.StepDone() | happened.StepHeld() | happened.StepSkipped():
+            word = type(payload).__name__.removeprefix("Step").lower()
+            note = f" ({payload.note})" if payload.note else ""
+            told = f"step {word}: {name_of(payload.step, profile)}{note}"
+        case happened.StepOverruled():
+            told = f"overruled by {payload.name}: {payload.gate} of {name_of(payload.step, profile)} ({payload.reason})"
+        case happened.StepRecorded():
+            listed = ", ".join(f"{name}: {text}" for name, text in payload.recorded.items())
+            told = f"{name_of(payload.step, profile)}: {listed}"
+        case happened.ItemWritten():
+            told = f"item, {payload.weight}: {payload.text}"
+        case happened.NoteWritten():
+            told = f"note: {payload.text}"
+        case happened.ItemAccepted() | happened.FindingAccepted():
+            about = payload.item if isinstance(payload, happened.ItemAccepted) else payload.finding
+            told = f"accepted by {payload.name}: {about} ({payload.reason})"
+        case happened.DayBegun():
+            stop = f", stop at {moment(payload.stop_at, snapshot.now)}" if payload.stop_at is not None else ""
+            told = f"day begun{stop}"
+        case happened.ProfileChanged():
+            value = bytes(payload.value).decode(errors="replace")
+            told = (
+                f"profile: {payload.path} = {value}"
+                if value != "null"
+                else f"profile: {payload.path} left out"
+            )
+        case happened.PartTicked():
+            told = f"{'ticked' if payload.ticked else 'unticked'}: {payload.part}"
+        case happened.PartAdded() | happened.PartRemoved():
+            about = payload.part_kind + (
+                f" {payload.id}" if isinstance(payload, happened.PartRemoved) else ""
+            )
+            told = f"{'added' if isinstance(payload, happened.PartAdded) else 'taken away'}: {about}"
+        case _:
+            told = str(payload.__struct_config__.tag).replace("-", " ")
+    return plain(told)
+
+
+def taken(snapshot: Snapshot, reading_id: str) -> str:
+    """A reading by its place and what was typed."""
+    reading = snapshot.reading(reading_id)
+    return (
+        f"{name_of(reading.slot, snapshot.profile)} {reading.typed}" if reading is not None else "a reading"
+    )

@@ -1,4 +1,4 @@
-"""A second way to solve a wiring, for tests: nodal analysis on every terminal, by numpy, nothing shared with the program.
+"""A second way to solve a wiring, for tests: nodal analysis by numpy, nothing shared with the program.
 
 Terminals are named; elements are resistors between them. The supply holds `+`; the chassis and the supply's
 negative are `-`. What is broken is left out or put in, as it would be on the creeper.
@@ -21,7 +21,7 @@ def copper(gauge: int, metres: float) -> float:
 
 
 class Bench:
-    """The rig on a bench: each circuit energised alone, each reading taken with a meter of this resolution."""
+    """The rig on a bench: each circuit energised alone, and what a perfect meter shows."""
 
     def __init__(self, profile: Profile, *, volts: float = 12.8) -> None:
         self.profile = profile
@@ -61,7 +61,7 @@ class Bench:
         return [h for run in self.profile.runs if circuit in self.path(run.id) for h in run.feeds]
 
     def elements(self, circuit: str, *, cold: bool = False) -> list[tuple[str, str, float]]:
-        """Resistors of this circuit alone. Cold: a meter stands in for what lies before the circuit's own fuse."""
+        """Resistors of this circuit alone. Cold: a meter stands in for what lies before its own fuse."""
         found = []
         for run in self.profile.runs:
             wire = copper(self.gauge[run.id], run.length)
@@ -103,7 +103,7 @@ class Bench:
 
     @staticmethod
     def solve(elements: list[tuple[str, str, float]], volts: float) -> dict[str, float]:
-        """Volts of every terminal by nodal analysis; what hangs on nothing is held at 0 through a very great leak."""
+        """Volts of every terminal; what hangs on nothing is held at 0 through a very great leak."""
         names = sorted({name for a, b, _ in elements for name in (a, b)} - {"+", "-"})
         index = {name: number for number, name in enumerate(names)}
         matrix = np.eye(len(names)) * 1e-12

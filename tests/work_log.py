@@ -1,4 +1,4 @@
-"""A session's record for tests, written down as it would happen: readings, steps, and the clock's going on."""
+"""A session's record for tests, written down as it would happen: readings, steps, the clock."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """The faults that a wiring may have, each as a change of the same network, and how common they are.
 
-How common is common practice without a source; it only decides between faults that the readings can't tell apart.
+How common is common practice without a source; it only decides between faults that the readings can't tell
+apart.
 """
 
 from collections import Counter
@@ -9,8 +10,8 @@ from functools import partial
 
 import msgspec
 
+from logic.assessment.bench import Bench
 from logic.assessment.case import Case
-from logic.assessment.proving import Bench
 from logic.assessment.work_facts import WorkFacts
 from logic.data.wiring_constants import GAUGES
 from logic.data.wording import Words, words

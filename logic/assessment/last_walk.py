@@ -1,7 +1,8 @@
 """The last walk before closing: place by place, as one crawls, everything that will be out of sight.
 
-A tank, what is bonded to it, its drain; then the next tank; then the runs from the supply outwards; then what holds
-for the whole underside. Each look says what to see, whether the record has it, and what still stands there.
+A tank, what is bonded to it, its drain; then the next tank; then the runs from the supply outwards; then what
+holds for the whole underside. Each look says what to see, whether the record has it, and what still stands
+there.
 """
 
 import msgspec
@@ -107,7 +108,7 @@ def _bundles(case: Case) -> tuple[str, ...]:
 
 
 def part_of(place: str) -> str:
-    """The part that a finding's place belongs to: `heater.a.resistance` → `heater.a`, `clamp:run.b` → `run.b`."""
+    """The part that a place belongs to: `heater.a.resistance` → `heater.a`, `clamp:run.b` → `run.b`."""
     at = place.rpartition(":")[2]
     return ".".join(at.split(".")[:2])
 

@@ -10,8 +10,11 @@ LATER = "a night, later"
 
 
 class MomentOrder(msgspec.Struct, frozen=True):
-    """What stands first, then, and last. `*` stands for any id; what begins with `@` is no figure but a fact of the
-    session: the slot wanted, the value just taken, a reading, a timer, a count of the punch list."""
+    """What stands first, then, and last.
+
+    `*` stands for any id; what begins with `@` is no figure but a fact of the session: the slot wanted, the
+    value just taken, a reading, a timer, a count of the punch list.
+    """
 
     first: tuple[str, ...]
     then: tuple[str, ...]
@@ -73,7 +76,7 @@ MOMENTS: dict[str, MomentOrder] = {
 
 
 def moment_of(facts: WorkFacts, steps: tuple[Step, ...]) -> str:
-    """The moment of the work: of the step that runs, else of the last one touched, else of what may start next."""
+    """The moment of the work: of the step that runs, else of the last one touched, else of the next."""
     running = [step for step in steps if step.state == RUNNING and step.template != "dwell"]
     newest = max(running, key=lambda step: step.started or 0.0, default=None)
     if newest is not None and BY_ID[newest.template].moment:

@@ -1,8 +1,8 @@
-"""Timers as facts: when they began, which hours count, when they are due. They run while the program is closed.
+"""Timers as facts: when they began, which hours count, when they are due, the program open or closed.
 
-A clock that is put back would shorten or stretch what is timed, so times are first laid on one line that never
-runs backwards (`SteadyTime`). A change of zone moves no timer: times are epoch seconds, only the day is local.
-A clock put forward can't be told from time that passed, and isn't.
+A clock that is put back would shorten or stretch what is timed, so times are first laid on one line that
+never runs backwards (`SteadyTime`). A change of zone moves no timer: times are epoch seconds, only the day is
+local. A clock put forward can't be told from time that passed, and isn't.
 """
 
 import itertools
@@ -32,8 +32,8 @@ class Moment(msgspec.Struct, frozen=True):
 class SteadyTime:
     """The session's happenings on one line of time, in the order they were recorded.
 
-    Event ids, all of one length, sort by the order of recording even where a clock went back; each drop is added
-    to all that follows. Other ids say nothing of order: then the times alone do.
+    Event ids, all of one length, sort by the order of recording even where a clock went back; each drop is
+    added to all that follows. Other ids say nothing of order: then the times alone do.
     """
 
     def __init__(self, happenings: Iterable[tuple[str, Instant]], now: Instant) -> None:
@@ -71,7 +71,7 @@ class SteadyTime:
         return steady - self._back
 
     def word_since(self, at: float) -> Words | None:
-        """What a person should know of the clock since a moment; None where it ran on. [epoch s by the clock then]"""
+        """What a person should know of the clock since a moment [epoch s]; None where it ran on."""
         back = sum(by for when, by in self.put_back if when.at + by >= at)
         if back > 0.0:
             return words(
@@ -81,7 +81,7 @@ class SteadyTime:
         zone = sum(by for when, by in self.zones if when.at >= at)
         if zone:
             return words(
-                "the clock's zone moved by {by} {way}; hours count on as they were, times of day are the new zone's",
+                "the clock's zone moved by {by} {way}; hours count on, times of day are the new zone's",
                 by=quantity(abs(zone), "hours"),
                 way="eastwards" if zone > 0 else "westwards",
             )
@@ -114,10 +114,11 @@ def dwell(
 ) -> Dwell:
     """Dwell of a bond, from the surface readings at its start, at its end and in between.
 
-    bonded : when the bond was done. [s] wanted : the sheet's time. [s] least : the sheet's least surface. [°C]
+    bonded : when the bond was done. [s] wanted : the sheet's time. [s]
+    least : the sheet's least surface. [°C]
     surface : (time, surface) in order; the last one before the bond is its start's. [s, °C]
-    An interval counts where the readings at both of its ends are warm enough; what follows the last reading doesn't
-    count until the surface is read again. That errs on the long side. Source `practice-dwell`.
+    An interval counts where the readings at both of its ends are warm enough; what follows the last reading
+    doesn't count until the surface is read again. That errs on the long side. Source `practice-dwell`.
     """
     readings = [(max(at, bonded), degc) for at, degc in surface if bonded - FRESH <= at <= now]
     before = [one for one in readings if one[0] <= bonded]

@@ -1,23 +1,25 @@
-"""The steps of the work as they stand at one moment, and what is left of the day.
+"""The steps of the work as they stand at one moment.
 
-The templates say what the steps are, `work_facts.py` what happened to them, `gates.py` what else must be true;
-here that becomes a state for each step, what blocks it, and what would release it.
+The templates say what the steps are, `work_facts.py` what happened to them, `gates.py` what else must be
+true; here that becomes a state for each step, what blocks it, and what would release it.
 """
 
 import msgspec
 
 from logic.assessment.case import Case
+from logic.assessment.day_plan import day_of
 from logic.assessment.gates import GATES, OVERRULABLE, block, made_safe
-from logic.assessment.moments import moment_of
 from logic.assessment.steps.cautions import CAUTIONS
 from logic.assessment.steps.layout import PlannedStep
 from logic.assessment.steps.minutes import learned, slowed
 from logic.assessment.timers import TIMER_LENGTHS
-from logic.assessment.work_facts import History, WorkFacts
+from logic.assessment.work_facts import History, WorkFacts, facts_of
 from logic.data.finding import Verdict
-from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, DayPlan, Step
+from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, Step
 from logic.data.wording import quantity, words
 from logic.data.work_constants import ALCOHOL_TO_BOND, GLOVES_BELOW_DEGC, LEAK_CHECK, MINUTE
+
+__all__ = ["blocks_of", "day_of", "facts_of", "steps_of", "with_verdict"]
 
 # Blocks that the work itself releases in its order: a step waits for them. Any other holds it.
 _WAITS = ("step:", "reading:", "live", "make-safe", "lapsed", "dead", "fuse-last")
@@ -35,14 +37,6 @@ def steps_of(case: Case) -> tuple[Step, ...]:
         _step(facts, planned, taught=taught.get(planned.template.id), gloves=gloves, titles=titles)
         for planned in facts.planned
     )
-
-
-def facts_of(case: Case) -> WorkFacts:
-    """The work's facts of a case, laid out once for all who ask."""
-    known = case.__dict__.get("_work_facts")
-    if known is None:
-        known = case.__dict__["_work_facts"] = WorkFacts(case)
-    return known
 
 
 def _taught(facts: WorkFacts) -> dict[str, float]:
@@ -279,104 +273,3 @@ def with_verdict(steps: tuple[Step, ...], verdict: Verdict) -> tuple[Step, ...]:
             step = msgspec.structs.replace(step, blocks=step.blocks + extra, state=state)
         found.append(step)
     return tuple(found)
-
-
-# --- the day ---
-
-
-def day_of(case: Case) -> DayPlan:
-    """What is left of today and of the work. Waits are in no sum; minutes spent are those of today's steps."""
-    steps = case.steps
-    facts = facts_of(case)
-    open_steps = [step for step in steps if step.state in (WAITING, READY, RUNNING, HELD)]
-    left = _minutes_left(facts)
-    offered = _offered(steps)
-    fits, after = _fitting(steps, left)
-    today = facts.case.now.day()
-    return DayPlan(
-        minutes_left=left,
-        under_left=sum(_remaining(step) for step in open_steps if step.under),
-        beside_left=sum(_remaining(step) for step in open_steps if not step.under),
-        spent=sum(
-            step.spent
-            for step in steps
-            if (history := facts.history(step.id)).began is not None
-            and history.began.day() == today
-            and step.template != "dwell"
-        ),
-        fits=fits,
-        tomorrow=after,
-        offered=offered,
-        live=tuple(facts.live),
-        moment=moment_of(facts, steps),
-    )
-
-
-def _minutes_left(facts: WorkFacts) -> float | None:
-    day = facts.state.days[-1] if facts.state.days else None
-    if day is None or day.ended is not None or day.stop_at is None or day.began.day() != facts.case.now.day():
-        return None
-    return max(0.0, (day.stop_at - facts.case.now.at) / MINUTE)
-
-
-def _remaining(step: Step) -> float:
-    """Minutes still planned for a step. A wait has none of its own."""
-    return max(0.0, step.minutes - step.spent) if step.state == RUNNING else step.minutes
-
-
-def _offered(steps: tuple[Step, ...]) -> tuple[str, ...]:
-    """What may start now: fuses out, make safe again, what can go on while adhesive cures, the rest in order."""
-    ready = [step for step in steps if step.state == READY]
-    return tuple(
-        step.id
-        for step in sorted(
-            ready,
-            key=lambda step: (
-                step.template != "fuse-out",
-                not (step.group == "make safe" and step.lapsed),
-                not step.meanwhile,
-            ),
-        )
-    )
-
-
-def _fitting(steps: tuple[Step, ...], left: float | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Steps that fit into the time left, one after the other in order, and what comes first tomorrow.
-
-    A step counts only if all before it are done or fit as well, and if nothing but steps, readings of the day or make
-    safe are in its way: adhesive and weather are not planned away.
-    """
-    if left is None:
-        return (), ()
-    done = {step.id for step in steps if step.state in (DONE, SKIPPED)}
-    fits: list[str] = []
-    rest: list[str] = []
-    order = {each: place for place, each in enumerate(_offered(steps))}
-    for step in sorted(
-        steps, key=lambda step: order.get(step.id, len(order) if step.state != RUNNING else -1)
-    ):
-        if step.state in (DONE, SKIPPED) or step.template == "dwell":
-            continue
-        released = all(
-            each.id.startswith(("step:", "reading:")) or each.id in _PLANNABLE for each in step.blocks
-        )
-        if (
-            not released
-            or not all(before in done for before in step.after)
-            or (step.state == HELD and step.held_note)
-        ):
-            rest.append(step.id)
-            continue
-        need = _remaining(step)
-        if need <= left + 1e-9:
-            left -= need
-            fits.append(step.id)
-            done.add(step.id)
-        else:
-            rest.append(step.id)
-    make_safe = [step.id for step in steps if step.group == "make safe"]
-    first = [each for each in rest if each not in make_safe][:3]
-    return tuple(fits), (*make_safe[:1], *first) if first else ()
-
-
-_PLANNABLE = frozenset({"lapsed", "make-safe", "dead", "live", "dry"})

@@ -1,4 +1,4 @@
-"""What happened to the work so far, laid out once for an assessment: each step's history, what is live, what lapsed.
+"""What happened to the work so far, laid out once: each step's history, what is live, what lapsed.
 
 Nothing here decides what may start; that is `gates.py` and `work.py`.
 """
@@ -137,7 +137,7 @@ class WorkFacts:
         return dict(self.history(step).recorded).get(key, "").strip().lower()
 
     def is_done(self, step: str) -> bool:
-        """Whether a step counts as done now: done and not lapsed, a timer's own time over, or an accepted skip."""
+        """Whether a step counts as done: done and not lapsed, a timer's time over, or an accepted skip."""
         template, _, place = step.partition(":")
         history = self.history(step)
         if history.status == "skipped":
@@ -205,7 +205,7 @@ class WorkFacts:
         return tuple(ends)
 
     def history_before(self, done: StepEvent) -> float | None:
-        """When the step that ends here was last started, and not held since; None where it wasn't. [steady s]"""
+        """When the step that ends here was last started, not held since; None: it wasn't. [steady s]"""
         begun = None
         for event in self.events[done.step]:
             if event.id >= done.id:
@@ -299,7 +299,7 @@ class WorkFacts:
         return {}
 
     def dwell_of(self, heater: str, *, filling: bool = False) -> Dwell | None:
-        """The dwell of a heater's bond: to the full bond, or to filling and energising; None: not bonded yet."""
+        """The dwell of a heater's bond: to the full bond, or to filling and energising; None: not bonded."""
         key = (heater, filling)
         if key not in self._dwells:
             self._dwells[key] = self._dwell(heater, filling=filling)
@@ -346,3 +346,11 @@ def records_in_note(note: str, keys: tuple[str, ...]) -> dict[str, str]:
         if colon and key.strip() in keys:
             found[key.strip()] = value.strip()
     return found
+
+
+def facts_of(case: Case) -> WorkFacts:
+    """The work's facts of a case, laid out once for all who ask."""
+    known = case.__dict__.get("_work_facts")
+    if known is None:
+        known = case.__dict__["_work_facts"] = WorkFacts(case)
+    return known

@@ -1,6 +1,7 @@
 """The constants of the work under their names, each with its unit and the id of its source.
 
-The values stand in `tables/work.toml` with their plausible ranges; timers and gates take them from here. SI and °C.
+The values stand in `tables/work.toml` with their plausible ranges; timers and gates take them from here. SI
+and °C.
 """
 
 from logic.data.tables import value

@@ -1,6 +1,7 @@
 """The network with something wrong in it, solved by the same exact solver: what would a meter then show?
 
-Each fault is a change of resistances, of what is joined, or one branch more. No rule says what a fault looks like.
+Each fault is a change of resistances, of what is joined, or one branch more. No rule says what a fault looks
+like.
 """
 
 from math import inf
@@ -10,7 +11,7 @@ import msgspec
 from logic.physics.network import CHASSIS, Solution, Tree, solve, ways
 
 BLOWS_AT = 1.35
-"""Times its rating at which a blade fuse opens in the end. `iso-8820-3`, MEMORY: 1.35 × within half an hour."""
+"""Times its rating at which a blade fuse opens in the end, within half an hour. `iso-8820-3`, MEMORY."""
 
 OPEN_ISOLATION = inf  # what a sound circuit shows to the chassis: over range
 
@@ -45,7 +46,7 @@ class Wires(msgspec.Struct, frozen=True):
 
 
 class Faulty:
-    """One network with one change, asked for what a meter shows. Volts and amperes are at the supply's own volts."""
+    """One network with one change, asked for what a meter shows at the supply's own volts."""
 
     def __init__(self, wires: Wires, change: Change) -> None:
         self.wires = wires

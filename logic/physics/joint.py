@@ -45,8 +45,10 @@ def extra_resistance(
 ) -> Extra | None:
     """What a circuit's joints add. None: no current, so nothing can be said.
 
-    dropped : volts lost between the supply and the pad, both legs. [V] amps : the current that this heater draws. [A]
-    computed : what its wires account for, seen by that current. [Ω] allowed : fuses and switches on the way. [Ω]
+    dropped : volts lost between the supply and the pad, both legs. [V]
+    amps : the current that this heater draws. [A]
+    computed : what its wires account for, seen by that current. [Ω]
+    allowed : fuses and switches on the way. [Ω]
     First order (JCGM 100, 5.1.2), wires and allowances exact. Source `practice-joint`.
     """
     if amps <= 0.0:

@@ -1,11 +1,11 @@
 """How well readings fit a prediction: a normal distribution whose parts share what nobody knows exactly.
 
-A heater's own resistance or a wire's true length shifts several readings at once, so their errors are correlated:
-Σ = diag(u²) + J diag(s²) Jᵀ, u the meter's, s of what is not known, J how the readings hang on it. It is factored
-once and asked for many predictions.
+A heater's own resistance or a wire's true length shifts several readings at once, so their errors are
+correlated: Σ = diag(u²) + J diag(s²) Jᵀ, u the meter's, s of what is not known, J how the readings hang on
+it. It is factored once and asked for many predictions.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import sqrt
 
 
@@ -42,3 +42,27 @@ def _cholesky(matrix: list[list[float]]) -> list[list[float]]:
             line.append(sqrt(max(value, row[i] * 1e-14)) if i == j else value / lower[j][j])
         lower.append(line)
     return lower
+
+
+GOLDEN = (5.0**0.5 - 1.0) / 2.0
+
+
+def least(off: Callable[[float], float], low: float, high: float) -> tuple[float, float]:
+    """Where a function of one number is least, and its value there: a coarse look, then golden section."""
+    count = 14
+    points = [low + (high - low) * step / count for step in range(count + 1)]
+    values = [off(point) for point in points]
+    best = min(range(len(points)), key=lambda number: values[number])
+    left, right = points[max(0, best - 1)], points[min(count, best + 1)]
+    one, other = right - GOLDEN * (right - left), left + GOLDEN * (right - left)
+    at_one, at_other = off(one), off(other)
+    for _ in range(18):
+        if at_one < at_other:
+            right, other, at_other = other, one, at_one
+            one = right - GOLDEN * (right - left)
+            at_one = off(one)
+        else:
+            left, one, at_one = one, other, at_other
+            other = left + GOLDEN * (right - left)
+            at_other = off(other)
+    return min(((points[best], values[best]), (one, at_one), (other, at_other)), key=lambda found: found[1])

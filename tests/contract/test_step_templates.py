@@ -1,4 +1,4 @@
-"""Every template of the work walked: ids, references, order, minutes, and each gate with a case on either side."""
+"""Every template of the work walked: ids, references, order, each gate with a case on either side."""
 
 from graphlib import TopologicalSorter
 
@@ -100,7 +100,7 @@ def test_nothing_of_the_order_can_be_skipped_that_keeps_people_alive():
     fixed = {template.id for template in TEMPLATES if not template.skippable}
     assert {step.partition(":")[0] for step in MAKE_SAFE} <= fixed
     assert {"fuse-out", "close"} <= fixed
-    assert OVERRULABLE == {"surface", "dew", "dry", "dwell"}
+    assert {"surface", "dew", "dry", "dwell"} == OVERRULABLE
 
 
 def test_every_row_of_the_tables_of_work_lies_in_its_range():
@@ -145,7 +145,7 @@ def test_gate_surface(surface, held):
 
 @pytest.mark.parametrize(("humidity", "held"), [(0.60, False), (0.70, True)])
 def test_gate_dew(humidity, held):
-    # K4 · surface 55 °F, air 60 °F: 2.676 K above at 70 %, 4.963 K at 60 % · COMPUTED, Magnus · on either side of 3 K
+    # K4 · surface 55 °F, air 60 °F: 2.676 K above at 70 %, 4.963 K at 60 % · COMPUTED · either side of 3 K
     log = bonding().weather(surface=rb.degc(55), air=rb.degc(60), humidity=humidity)
     assert ("dew" in log.blocks(BOND)) is held
     assert log.step(BOND).state == (HELD if held else READY)

@@ -1,4 +1,4 @@
-"""Planted faults, measured on an independent network, and the diagnosis that must name them first or share first."""
+"""Planted faults, measured on an independent network, and the diagnosis that must name them first."""
 
 import time
 
@@ -124,7 +124,7 @@ FAULTS = [
 def test_a_planted_fault_is_ranked_first(profile, broken, kind, place, fuse):
     log = measured(planted(profile, fuse=fuse, **broken))
     likely = diagnose(log.case()).likely
-    # tests/nodal.py, nodal analysis by numpy · COMPUTED · rank, no tolerance: nothing is shared with the program
+    # tests/nodal.py, nodal analysis by numpy, shares nothing with the program · COMPUTED · rank, no tolerance
     assert (likely[0].kind, likely[0].place) == (kind, place), [
         (one.kind, one.place, one.share) for one in likely
     ]
@@ -196,7 +196,7 @@ def test_shares_add_up_and_the_first_is_the_greatest():
 
 
 def test_the_wires_between_fault_and_meter_share_their_errors():
-    # two readings that hang on one unknown: by hand, Σ = [[2, 1], [1, 2]], dᵀΣ⁻¹d for d = (1, 1) is 2/3 · rel 1e-12
+    # two readings, one unknown: Σ = [[2, 1], [1, 2]], dᵀΣ⁻¹d for (1, 1) is 2/3 · by hand · rel 1e-12
     assert SharedErrors([1.0, 1.0], [[1.0, 1.0]]).distance([1.0, 1.0]) == pytest.approx(2 / 3, rel=1e-12)
     assert SharedErrors([1.0, 1.0], []).distance([1.0, 1.0]) == pytest.approx(2.0, rel=1e-12)
 

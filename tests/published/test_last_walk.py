@@ -24,17 +24,34 @@ RIG = rb.profile(
 
 def standing(place: str, rule: str, *, weight: str = "use", accepted: bool = False) -> Finding:
     return Finding(
-        id=f"{rule}:{place}", rule=rule, weight=weight, place=place, text=words(rule), remedy=words(""), open=True,
+        id=f"{rule}:{place}",
+        rule=rule,
+        weight=weight,
+        place=place,
+        text=words(rule),
+        remedy=words(""),
+        open=True,
         accepted=Acceptance("late", "R. Tester") if accepted else None,
-    )  # fmt: skip
+    )
 
 
 def test_one_crawls_from_tank_to_drain_and_then_along_the_wires():
     places = [place for place, _ in way_round(Log(RIG).case())]
     assert places == [
-        "tank.galley", "heater.galley-a", "drain.galley-valve", "heater.valve", "tank.black", "heater.black-a",
-        "run.feed", "run.rear", "run.front", "bundle.main", "wiring", "supply", "rig",
-    ]  # fmt: skip
+        "tank.galley",
+        "heater.galley-a",
+        "drain.galley-valve",
+        "heater.valve",
+        "tank.black",
+        "heater.black-a",
+        "run.feed",
+        "run.rear",
+        "run.front",
+        "bundle.main",
+        "wiring",
+        "supply",
+        "rig",
+    ]
     assert outwards(Log(RIG).case()) == ("feed", "rear", "front")
 
 

@@ -2,9 +2,11 @@
 
 import pytest
 
+from logic.assessment.bench import alone, bench_of
 from logic.assessment.findings import proving as _rules  # noqa: F401 (declares)
 from logic.assessment.findings.rule import findings_of
-from logic.assessment.proving import GOOD, OFF, UNJUDGED, UNTESTED, alone, bench_of, proof_of
+from logic.assessment.proving import proof_of
+from logic.assessment.trial import GOOD, OFF, UNJUDGED, UNTESTED
 from logic.physics.joint import clamp_uncertainty, extra_resistance, meter_uncertainty
 from tests import rig_builder as rb
 from tests.work_log import Log, changed
@@ -48,7 +50,7 @@ def test_leads_of_the_same_day_are_taken_off_and_both_numbers_are_kept():
         .read("heater.galley-a.resistance", 2.70, resolution=0.01)
     )
     trial = proof(log).trial("heater.galley-a.resistance")
-    # reference wiring.md, Meter: leads are subtracted, raw and corrected both shown · PRACTICE · 1e-12, a difference
+    # wiring.md, Meter: leads are subtracted, raw and corrected both shown · PRACTICE · 1e-12, a difference
     assert trial.measured == pytest.approx(2.70, abs=1e-12)
     assert trial.corrected == pytest.approx(2.45, abs=1e-12)
     assert trial.state == GOOD
@@ -87,7 +89,7 @@ def test_extra_resistance_by_the_difference_of_volts(allowed, ohms, watts):
     extra = extra_resistance(
         0.8, u_dropped=(2 * 0.005**2) ** 0.5, amps=5.0, u_amps=0.05, computed=96.3758e-3, allowed=allowed
     )
-    # M2 · (12.8 − 12.0 V)/5.0 A less the computed, less 15 mΩ, less 10 mΩ · COMPUTED · rel 1e-3: its printed digits
+    # M2 · (12.8 − 12.0 V)/5.0 A less the computed, 15 mΩ and 10 mΩ · COMPUTED · rel 1e-3: printed digits
     assert extra.ohms == pytest.approx(ohms, rel=1e-3)
     assert extra.watts == pytest.approx(watts, rel=1e-3)
     assert extra.u == pytest.approx(2.1354e-3, rel=1e-3)

@@ -244,7 +244,7 @@ def dwelt(points: list[tuple[float, float]], now: float):
 )
 def test_hours_count_between_two_warm_readings(points, now, counted, reached):
     facts = dwelt(points, now)
-    # bonding-and-work.md, dwell counts: surface at start and end, hours below the least don't · PRACTICE · 1e-9 h
+    # bonding-and-work.md, dwell counts: surface at start and end, none below the least · PRACTICE · 1e-9 h
     assert facts.counted / HOUR == pytest.approx(counted, abs=1e-9)
     assert facts.reached is reached
 

@@ -1,10 +1,11 @@
-"""Rules about the tests of the finished wiring: what was not measured, and what reads other than it should."""
+"""Rules about the tests of the finished wiring: what was not measured, what reads as it should not."""
 
 from collections.abc import Iterator
 
 from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
-from logic.assessment.proving import OFF, UNTESTED, Trial, proof_of
+from logic.assessment.proving import proof_of
+from logic.assessment.trial import OFF, UNTESTED, Trial
 from logic.data.profile import Heater, Run
 from logic.data.wiring_constants import JOINT_OHMS, JOINT_WATTS, LEAST_ISOLATION
 from logic.data.wording import Quantity, quantity, words
@@ -157,7 +158,7 @@ def bad_joint(case: Case, heater: Heater) -> Iterator[Find]:
             continue
         yield find(
             text=words(
-                "joints on the way to {heater} add {extra} and burn {watts}; the most is {most} or {most_watts}",
+                "joints on the way to {heater} add {extra}, burn {watts}; the most is {most} or {most_watts}",
                 heater=heater.id,
                 extra=quantity(joint.extra.ohms, "ohms"),
                 watts=quantity(joint.extra.watts, "power"),

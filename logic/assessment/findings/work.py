@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
-from logic.assessment.gates import MARGIN_ARITHMETIC, why_lapsed
+from logic.assessment.gate import MARGIN_ARITHMETIC
+from logic.assessment.gates import why_lapsed
 from logic.assessment.steps.order import comes_before_closing
-from logic.assessment.work import facts_of
+from logic.assessment.work_facts import facts_of
 from logic.data.constants import DEW_MARGIN
 from logic.data.profile import Heater, Profile
 from logic.data.step import DONE, HELD, SKIPPED, Step

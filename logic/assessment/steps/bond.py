@@ -1,4 +1,4 @@
-"""Steps that put a heater on its wall: holes, a clean dry wall, lines, a dry fit, alcohol, the bond, the dwell."""
+"""Steps that put a heater on its wall: holes, a clean dry wall, a dry fit, alcohol, the bond, the dwell."""
 
 from logic.assessment.steps.template import StepTemplate
 

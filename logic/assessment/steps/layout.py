@@ -36,7 +36,7 @@ class PlannedStep(msgspec.Struct, frozen=True):
 
 
 def layout_of(profile: Profile) -> Layout:
-    """What of a profile decides its steps. A run is fused where the profile says so or leaves it to the program."""
+    """What of a profile decides its steps. A run is fused where the profile says so, or says `auto`."""
     return Layout(
         tanks=tuple((tank.id, tank.place) for tank in profile.tanks),
         drains=tuple((drain.id, drain.tank) for drain in profile.drains),
@@ -47,7 +47,7 @@ def layout_of(profile: Profile) -> Layout:
 
 
 class Relations:
-    """Who belongs to whom in one layout. Places are written as everywhere: `tank.galley`, `run.feed`, `rig`."""
+    """Who belongs to whom in one layout. Places as everywhere: `tank.galley`, `run.feed`, `rig`."""
 
     def __init__(self, layout: Layout) -> None:
         tanks = dict(layout.tanks)

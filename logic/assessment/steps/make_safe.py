@@ -1,4 +1,4 @@
-"""Steps that make the rig safe to lie under and to wire: in this order, none skipped, and all of them lapse."""
+"""Steps that make the rig safe to lie under and to wire: in this order, none skipped, all lapse."""
 
 from logic.assessment.steps.template import StepTemplate
 

@@ -6,7 +6,7 @@ from logic.data.work_constants import FIRST_TIMER, IN_GLOVES
 
 
 def slowed(minutes: float, *, first_timer: bool, gloves: bool) -> float:
-    """A technician's minutes above freezing, for a first-timer or in gloves. [min] Source `practice-minutes`."""
+    """A technician's minutes, for a first-timer or in gloves. [min] Source `practice-minutes`."""
     return minutes * (FIRST_TIMER if first_timer else 1.0) * (IN_GLOVES if gloves else 1.0)
 
 

@@ -1,4 +1,4 @@
-"""Steps that prove the work: cold and dead first, then one live circuit at a time, then wet and dead again."""
+"""Steps that prove the work: cold and dead, then one live circuit at a time, then wet and dead again."""
 
 from logic.assessment.steps.template import StepTemplate
 

@@ -6,7 +6,7 @@ Sizes are rounded down to what a tape shows: never more than fits.
 
 from collections.abc import Callable
 from functools import lru_cache
-from math import floor
+from math import ceil, floor
 
 import msgspec
 
@@ -19,8 +19,8 @@ TAPE_MARK = 0.0254 / 16.0
 LEAST_SIDE = 0.0254
 """No pad with a side under this is offered: 1 in. [m] Practice."""
 
-CLOSE = 1e-6
-"""To what a greatest size is found. [m]"""
+LEAST_MARKS = 16
+"""The same in marks of a tape."""
 
 
 class TwoPads(msgspec.Struct, frozen=True):
@@ -38,49 +38,38 @@ def largest_pad_like(bottom: Bottom, *, length: float, width: float) -> tuple[fl
     Rounded down to a 16th of an inch. None: no pad with sides of 1 in and more fits.
     """
     sizes = []
-    for keep_width in (True, False):
-        kept, shrunk = (width, length) if keep_width else (length, width)
+    for shorten in (True, False):
+        shrunk, kept = (length, width) if shorten else (width, length)
 
-        def fits(side: float, kept: float = kept) -> bool:
-            return has_spot(bottom, length=max(side, kept), width=min(side, kept))
+        def fits(marks: int, kept: float = kept) -> bool:
+            return has_spot(bottom, length=marks * TAPE_MARK, width=kept)
 
-        if shrunk > LEAST_SIDE and fits(LEAST_SIDE):
-            side = _on_a_mark(_edge(fits, good=LEAST_SIDE, bad=shrunk), fits)
-            sizes.append((side, kept) if keep_width else (kept, side))
+        marks = _most_marks(fits, least=LEAST_MARKS, most=_marks(shrunk))
+        if marks is not None:
+            sizes.append((marks * TAPE_MARK, kept) if shorten else (kept, marks * TAPE_MARK))
     if not sizes:
-        least = LEAST_SIDE / min(length, width)
-
-        def scaled_fits(scale: float) -> bool:
-            return has_spot(bottom, length=scale * length, width=scale * width)
-
-        if least < 1.0 and scaled_fits(least):
-            scale = _edge(scaled_fits, good=least, bad=1.0)
-            sizes.append((_rounded_down(scale * length), _rounded_down(scale * width)))
-    sizes = [size for size in sizes if min(size) > 0.0]
+        smaller = _largest_in_proportion(lambda *sides: _fits(bottom, *sides), length, width)
+        sizes += [] if smaller is None else [smaller]
     return max(sizes, key=lambda size: size[0] * size[1]) if sizes else None
 
 
 @lru_cache(maxsize=256)
 def two_smaller(bottom: Bottom, *, length: float, width: float) -> TwoPads | None:
-    """Two equal pads that fit side by side in place of one: halves of it, or halves scaled down. [m]
+    """Two equal pads that fit in place of one: halves of it, or halves scaled down. [m]
 
     Placed one after the other as the program places any pads. The larger of halving the length or the width;
     sides rounded down to a 16th of an inch. None: no two pads with sides of 1 in and more fit.
     """
     found = []
-    for half_length, half_width in ((length / 2.0, width), (length, width / 2.0)):
-        least = LEAST_SIDE / min(half_length, half_width)
-
-        def fit(scale: float, sides: tuple[float, float] = (half_length, half_width)) -> bool:
-            return _both_fit(bottom, scale * sides[0], scale * sides[1])
-
-        if least > 1.0 or not fit(least):
-            continue
-        scale = 1.0 if fit(1.0) else _edge(fit, good=least, bad=1.0)
-        sides = _rounded_down(scale * half_length), _rounded_down(scale * half_width)
-        if min(sides) > 0.0 and _both_fit(bottom, *sides):
+    for halves in ((length / 2.0, width), (length, width / 2.0)):
+        sides = _largest_in_proportion(lambda *sides: _both_fit(bottom, *sides), *halves)
+        if sides is not None:
             found.append(TwoPads(*sides, share=2.0 * sides[0] * sides[1] / (length * width)))
     return max(found, key=lambda pads: pads.share) if found else None
+
+
+def _fits(bottom: Bottom, length: float, width: float) -> bool:
+    return has_spot(bottom, length=length, width=width)
 
 
 def _both_fit(bottom: Bottom, length: float, width: float) -> bool:
@@ -91,10 +80,31 @@ def _both_fit(bottom: Bottom, length: float, width: float) -> bool:
     return has_spot(rest, length=length, width=width)
 
 
-def _edge(fits: Callable[[float], bool], *, good: float, bad: float) -> float:
-    """The value furthest from `good` towards `bad` that still fits, by halving."""
-    while abs(bad - good) > CLOSE:
-        middle = (good + bad) / 2.0
+def _largest_in_proportion(
+    fits: Callable[[float, float], bool], length: float, width: float
+) -> tuple[float, float] | None:
+    """The largest sides in (about) this proportion, on marks of a tape, that fit; at most these sides."""
+    longer, shorter = max(length, width), min(length, width)
+
+    def sides(marks: int) -> tuple[float, float]:
+        along = marks * TAPE_MARK
+        beside = _marks(along * shorter / longer) * TAPE_MARK
+        return (along, beside) if length >= width else (beside, along)
+
+    least = ceil(LEAST_MARKS * longer / shorter)
+    marks = _most_marks(lambda marks: fits(*sides(marks)), least=least, most=_marks(longer))
+    return None if marks is None else sides(marks)
+
+
+def _most_marks(fits: Callable[[int], bool], *, least: int, most: int) -> int | None:
+    """The greatest number of marks from `least` to `most` that fits, by halving. None: not the least."""
+    if most < least or not fits(least):
+        return None
+    if fits(most):
+        return most
+    good, bad = least, most
+    while bad - good > 1:
+        middle = (good + bad) // 2
         if fits(middle):
             good = middle
         else:
@@ -102,11 +112,5 @@ def _edge(fits: Callable[[float], bool], *, good: float, bad: float) -> float:
     return good
 
 
-def _on_a_mark(side: float, fits: Callable[[float], bool]) -> float:
-    """The greatest mark of a tape that fits, about `side` or below."""
-    marks = floor((side + CLOSE) / TAPE_MARK)
-    return (marks if fits(marks * TAPE_MARK) else marks - 1) * TAPE_MARK
-
-
-def _rounded_down(side: float) -> float:
-    return floor((side + TOUCH) / TAPE_MARK) * TAPE_MARK
+def _marks(side: float) -> int:
+    return floor((side + TOUCH) / TAPE_MARK)

@@ -64,7 +64,7 @@ def limits_of_use(shown: Shown) -> Section:
     )
     blocks.append(
         Paragraph(
-            "Temperatures are those outside. The number before a band is the model's; plan on the band's worse edge. "
+            "Temperatures are those outside. A number before a band is the model's; plan on the worse edge. "
             f"Hours without power are counted from {hold} with {low} outside all the time."
         )
     )

@@ -1,11 +1,13 @@
 """The as-built schedule: tanks, drains, heaters, runs and bundles as they stand, and the fuse card."""
 
 from logic.assessment.bottom_plan import bottom_plan
+from logic.assessment.spell_plan import spell_plan
 from logic.assessment.wiring_plan import wiring_plan
 from logic.data.profile import Heater, Run
 from logic.handover.blocks import Block, Card, Section, Table
 from logic.handover.bottom_drawing import bottom_drawing
 from logic.handover.shown import Shown
+from logic.handover.spell_drawing import COLUMNS, spell_drawing
 from logic.handover.wiring_drawing import wiring_drawing
 
 
@@ -25,7 +27,7 @@ def schedule(shown: Shown) -> Section:
 
 
 def drawings(shown: Shown) -> Section | None:
-    """Each tank's bottom to scale, and the wiring; None where there is nothing to draw."""
+    """Each tank's bottom to scale, the wiring, each spell; None where there is nothing to draw."""
     profile = shown.assessment.profile
     blocks: list[Block] = [
         bottom_drawing(bottom_plan(shown.assessment, tank.id), shown.units)
@@ -35,6 +37,10 @@ def drawings(shown: Shown) -> Section | None:
     ]
     if profile.runs:
         blocks.append(wiring_drawing(wiring_plan(shown.assessment), shown.units))
+    for tank in profile.tanks:
+        plan = spell_plan(profile, tank.id, COLUMNS)
+        if plan is not None:
+            blocks.append(spell_drawing(plan, shown.units))
     return Section("Drawings", tuple(blocks), page=True) if blocks else None
 
 

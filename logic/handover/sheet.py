@@ -3,7 +3,7 @@
 from logic.assessment.assess import case_of, compute_figures
 from logic.assessment.proving import proof_of
 from logic.data.quantities import show_figure
-from logic.data.sources import SOURCES, mark_word
+from logic.data.sources import all_sources
 from logic.data.state import Assessment, State
 from logic.handover.blocks import Block, Bullets, Paragraph, Section, Sheet, Table
 from logic.handover.cautions import cautions, not_known, yearly_checks
@@ -20,8 +20,8 @@ from logic.handover.shown import Shown
 from logic.handover.test_record import tests_record
 
 FOOT = (
-    "The program estimates and certifies nothing. Local code, the makers' sheets and licensed trades overrule "
-    "every figure on this sheet."
+    "The program estimates and certifies nothing. Local code, the makers' sheets and licensed trades come "
+    "before every figure on this sheet."
 )
 
 
@@ -103,9 +103,9 @@ def _sources(shown: Shown) -> Section:
     used = dict.fromkeys(source for figure in shown.assessment.figures for source in figure.sources)
     used.update(dict.fromkeys(finding.source for finding in shown.assessment.findings if finding.source))
     lines = tuple(
-        f"{source}: {known.title}, {known.section} ({mark_word(known.mark)})"
-        for source in used
-        if (known := SOURCES.get(source)) is not None
+        f"{source.id}: {source.text} ({source.mark_in_words})"
+        for source in all_sources()
+        if source.id in used
     )
     blocks: list[Block] = [Paragraph("Of the figures and findings above."), Bullets(lines)]
     return Section("Sources", tuple(blocks))

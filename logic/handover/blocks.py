@@ -18,11 +18,15 @@ class Bullets(msgspec.Struct, frozen=True):
 
 
 class Table(msgspec.Struct, frozen=True):
-    """Rows of cells under their heads; `numbers` are the columns that are set to the right."""
+    """Rows of cells under their heads; `numbers` are the columns that are set to the right.
+
+    widths : of the columns, in hundredths of the table; empty: as their texts ask.
+    """
 
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     numbers: tuple[int, ...] = ()
+    widths: tuple[int, ...] = ()
 
 
 class Drawing(msgspec.Struct, frozen=True):

@@ -91,4 +91,5 @@ def _table(table: Table) -> str:
         "<tr>" + "".join(cell("td", text, column) for column, text in enumerate(row)) + "</tr>"
         for row in table.rows
     )
-    return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+    columns = "".join(f'<col style="width: {width}%">' for width in table.widths)
+    return f"<table>{columns}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"

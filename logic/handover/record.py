@@ -2,12 +2,18 @@
 
 from datetime import datetime, timedelta, timezone
 
+from logic.data.finding import Finding
 from logic.data.number_text import show
 from logic.data.quantities import NOTHING, fill
 from logic.data.state import Assessment, Instant, SlotView, State
 from logic.data.step import DONE, SKIPPED
 from logic.handover.blocks import Block, Bullets, Paragraph, Section, Table
 from logic.handover.shown import Shown
+
+MOST_ROWS_OF_A_RULE = 4
+"""Findings of one rule that still stand row by row."""
+
+MOST_PLACES_NAMED = 12
 
 
 def readings_record(shown: Shown) -> Section:
@@ -50,14 +56,12 @@ def standing_findings(assessment: Assessment, state: State, units: str) -> Secti
     verdict = assessment.verdict
     said = "Nothing known stops closing." if verdict.closable else f"DO NOT CLOSE: {verdict.stop} stop."
     blocks: list[Block] = [Paragraph(said, strong=True)]
-    open_rows = [
-        (finding.weight, finding.place, fill(finding.text, units), fill(finding.remedy, units))
-        for finding in assessment.findings
-        if finding.accepted is None
-    ]
+    open_rows = _open_rows(assessment, units)
     open_rows += [(item.weight, item.place, item.text, "") for item in state.items if item.state == "open"]
     if open_rows:
-        blocks.append(Table(("weight", "place", "what", "what would mend it"), tuple(open_rows)))
+        blocks.append(
+            Table(("weight", "place", "what", "what would mend it"), tuple(open_rows), widths=(8, 18, 40, 34))
+        )
     accepted = [
         (
             finding.weight,
@@ -78,6 +82,26 @@ def standing_findings(assessment: Assessment, state: State, units: str) -> Secti
         blocks.append(Paragraph("Accepted, and by whom:", strong=True))
         blocks.append(Table(("weight", "place", "what", "reason", "name"), tuple(accepted)))
     return Section("What stands", tuple(blocks))
+
+
+def _open_rows(assessment: Assessment, units: str) -> list[tuple[str, str, str, str]]:
+    """One row for each open finding; a rule that finds many places of one kind has them in one row."""
+    by_rule: dict[tuple[str, str], list[Finding]] = {}
+    for finding in assessment.findings:
+        if finding.accepted is None:
+            by_rule.setdefault((finding.rule, finding.weight), []).append(finding)
+    rows = []
+    for (_, weight), found in by_rule.items():
+        if len(found) <= MOST_ROWS_OF_A_RULE:
+            rows += [(weight, each.place, fill(each.text, units), fill(each.remedy, units)) for each in found]
+            continue
+        first = found[0]
+        places = ", ".join(each.place for each in found[:MOST_PLACES_NAMED])
+        more = len(found) - MOST_PLACES_NAMED
+        named = f"{places} and {more} more" if more > 0 else places
+        said = f"{len(found)} of this kind, the first: {fill(first.text, units)}. At {named}"
+        rows.append((weight, f"{len(found)} places", said, fill(first.remedy, units)))
+    return rows
 
 
 def work_record(assessment: Assessment, state: State) -> Section:

@@ -85,18 +85,11 @@ def _figures(shown: Shown) -> Section:
     rows = []
     for figure in shown.assessment.figures:
         text = show_figure(figure, shown.units)
-        rows.append(
-            (
-                figure.place,
-                figure.title,
-                text.value,
-                text.band,
-                text.uncertainty,
-                text.working or text.why_not,
-            )
-        )
-    heads = ("place", "figure", "value", "band", "u", "how")
-    return Section("Figures", (Table(heads, tuple(rows), numbers=(2, 3, 4)),), page=True)
+        rows.append((figure.place, figure.title, text.value, text.band, text.uncertainty, text.why_not))
+    heads = ("place", "figure", "value", "band", "one u", "why there is none")
+    return Section(
+        "Figures", (Table(heads, tuple(rows), numbers=(2, 3, 4), widths=(17, 30, 13, 18, 9, 13)),), page=True
+    )
 
 
 def _sources(shown: Shown) -> Section:

@@ -148,3 +148,12 @@ SEALANT_PER_HOLE = value("work_parts", "count", "sealant-per-hole")
 
 SEALANT_CARTRIDGE = value("work_parts", "count", "sealant-cartridge")
 """[m³] `practice-parts`"""
+
+POSITIVE_COLOUR, RETURN_COLOUR = "red", "black"
+"""Of wires whose run names no colour, and of returns. `practice-colours`"""
+
+SPLICE_COLOURS = ((18, "red"), (14, "blue"), (10, "yellow"))
+"""(thickest gauge that it takes, colour of the splice's sleeve): red 22–18, blue 16–14, yellow 12–10. `splice-colours`"""
+
+CUT_ROUNDING = 1.0 * INCH
+"""How far a cut may be off before its length counts as another one. [m] `practice-cut-rounding`"""

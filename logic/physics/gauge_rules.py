@@ -9,9 +9,9 @@ from functools import lru_cache
 import msgspec
 
 from logic.data.wiring_constants import AMPACITY, GAUGES
-from logic.physics.harness import Harness, Stand, resistances, stand
-from logic.physics.network import CHASSIS, OWN, solve, ways
-from logic.physics.protection import ROUNDING, wire_load
+from logic.physics.harness import Harness, Stand, fuses_of, resistances, stand
+from logic.physics.network import CHASSIS, OWN, Solution, solve, ways
+from logic.physics.protection import ROUNDING, wire_loads
 
 
 class Asked(msgspec.Struct, frozen=True):
@@ -40,29 +40,33 @@ def asked(harness: Harness) -> Asked:
     """
     way = ways(harness.tree)
     automatic = {run for run, gauge in enumerate(harness.gauges) if gauge is None}
-    loads = tuple(
+    judged = tuple(
         load
         for load, run in enumerate(harness.tree.loads)
         if automatic & {*way.out[run], *(each for each in way.back[run] if harness.tree.backs[each] == OWN)}
     )
     thin = stand(harness, [gauge or GAUGES[0] for gauge in harness.gauges])
+    loads = loads_of(harness, thin)
     wires = tuple(
         run
         for run, gauge in enumerate(harness.gauges)
-        if gauge is None or load_of(harness, thin, run) <= AMPACITY[gauge]
+        if gauge is None or loads[run] <= AMPACITY[gauge]
     )
-    return Asked(wires=wires, loads=loads)
+    return Asked(wires=wires, loads=judged)
 
 
-def load_of(harness: Harness, standing: Stand, run: int) -> float:
-    """The ampacity that a run's wires must have as it stands. [A]"""
+def loads_of(harness: Harness, standing: Stand) -> list[float]:
+    """The ampacity that each run's wires must have as it stands. [A]"""
+    return _loads(harness, standing.solution, standing.fuses)
+
+
+def _loads(harness: Harness, solution: Solution, fuses: Sequence[float | None]) -> list[float]:
     charging = harness.charging
-    return wire_load(
+    return wire_loads(
         harness.tree,
-        run,
-        fuses=standing.fuses,
-        run_amps=[charging * amps for amps in standing.solution.run_amps],
-        return_amps=[charging * amps for amps in standing.solution.return_amps],
+        fuses,
+        run_amps=[charging * amps for amps in solution.run_amps],
+        return_amps=[charging * amps for amps in solution.return_amps],
     )
 
 
@@ -72,14 +76,15 @@ def keeps_drop(share: float, limit: float) -> bool:
 
 
 def faults(harness: Harness, standing: Stand) -> list[Fault]:
-    """Every rule of the choice that these gauges break. A run without length may have any gauge: it isn't judged."""
+    """Every rule of the choice that these gauges break. A run without length may have any gauge: it is judged by
+    the thickest."""
     rules = asked(harness)
-    broken = []
-    for run in rules.wires:
-        least = load_of(harness, standing, run)
-        gauge = GAUGES[-1] if _free(harness, run) else standing.gauges[run]
-        if least > AMPACITY[gauge]:
-            broken.append(Fault("wire", run, least, AMPACITY[gauge]))
+    loads = loads_of(harness, standing)
+    broken = [
+        Fault("wire", run, loads[run], most)
+        for run in rules.wires
+        if loads[run] > (most := _most(harness, run, standing.gauges))
+    ]
     for load in rules.loads:
         share = standing.solution.load_volts[load]
         if not keeps_drop(share, harness.drop_limit):
@@ -92,21 +97,23 @@ def allowed(harness: Harness, gauges: Sequence[int]) -> bool:
     rules = asked(harness)
     positives, returns = resistances(harness, gauges)
     solution = solve(harness.tree, positives, returns=returns, loads=harness.heaters)
-    if not all(keeps_drop(solution.load_volts[load], harness.drop_limit) for load in rules.loads):
+    limit = harness.drop_limit
+    if not all(keeps_drop(solution.load_volts[load], limit) for load in rules.loads):
         return False
-    standing = stand(harness, gauges)
-    return all(
-        load_of(harness, standing, run) <= AMPACITY[GAUGES[-1] if _free(harness, run) else gauges[run]]
-        for run in rules.wires
-    )
+    loads = _loads(harness, solution, fuses_of(harness, solution))
+    return all(loads[run] <= _most(harness, run, gauges) for run in rules.wires)
+
+
+def _most(harness: Harness, run: int, gauges: Sequence[int]) -> float:
+    """What a run's wire may carry; a run without length will have whatever gauge it needs. [A]"""
+    return AMPACITY[GAUGES[-1] if is_free(harness, run) else gauges[run]]
 
 
 def with_free_runs(harness: Harness, gauges: Sequence[int]) -> tuple[int, ...]:
     """The choice, its automatic runs without length at the thinnest gauge that the rules allow."""
-    standing = stand(harness, gauges)
+    loads = loads_of(harness, stand(harness, gauges))
     return tuple(
-        thinnest(load_of(harness, standing, run)) or GAUGES[-1] if _free(harness, run) else gauge
-        for run, gauge in enumerate(gauges)
+        thinnest(loads[run]) or GAUGES[-1] if is_free(harness, run) else gauge for run, gauge in enumerate(gauges)
     )
 
 
@@ -115,7 +122,8 @@ def thinnest(amps: float) -> int | None:
     return next((gauge for gauge in GAUGES if AMPACITY[gauge] >= amps), None)
 
 
-def _free(harness: Harness, run: int) -> bool:
+def is_free(harness: Harness, run: int) -> bool:
+    """Whether a run is automatic and without length: its gauge moves nothing."""
     return harness.gauges[run] is None and harness.lengths[run] == 0
 
 

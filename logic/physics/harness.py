@@ -48,11 +48,16 @@ def stand(harness: Harness, gauges: Sequence[int]) -> Stand:
         positives=positives,
         returns=returns,
         solution=solution,
-        fuses=tuple(
-            fuse_of(asked, harness.charging * amps)
-            for asked, amps in zip(harness.fuses, solution.run_amps, strict=True)
-        ),
+        fuses=fuses_of(harness, solution),
         copper=copper(harness, gauges),
+    )
+
+
+def fuses_of(harness: Harness, solution: Solution) -> tuple[float | None, ...]:
+    """The fuse at each run's head, by the currents at `charging`. [A]"""
+    return tuple(
+        fuse_of(asked, harness.charging * amps)
+        for asked, amps in zip(harness.fuses, solution.run_amps, strict=True)
     )
 
 

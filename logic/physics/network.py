@@ -300,9 +300,7 @@ def seen_from_head(
     return 1.0 / solve(tree, bridged, returns=returns, loads=loads, only=behind).supply_amps
 
 
-def way_resistance(
-    tree: Tree, run: int, *, positives: Sequence[float], returns: Sequence[float]
-) -> float:
+def way_resistance(tree: Tree, run: int, *, positives: Sequence[float], returns: Sequence[float]) -> float:
     """Out to a run's far end and back, no heater joined: what limits the current of a short there. [Ω]"""
     way = ways(tree)
     return sum(positives[each] for each in way.out[run]) + sum(returns[each] for each in way.back[run])

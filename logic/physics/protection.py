@@ -90,29 +90,30 @@ def protection(tree: Tree, fused: tuple[bool, ...]) -> Protection:
     )
 
 
-def wire_load(
+def wire_loads(
     tree: Tree,
-    run: int,
-    *,
     fuses: Sequence[float | None],
+    *,
     run_amps: Sequence[float],
     return_amps: Sequence[float],
-) -> float:
-    """The ampacity that a run's wires must have. [A]
+) -> list[float]:
+    """The ampacity that each run's wires must have. [A]
 
-    The rating of the nearest fuse at or before it; with none, 1.25 × its current (its return's too, where that is
-    a wire of its own); and where its own return is lent, the sum of the fuses that come back through it.
+    The rating of the nearest fuse at or before it; with none, 1.25 × its current (its return's too, where that
+    is a wire of its own); and where its own return is lent, the sum of the fuses that come back through it.
     """
     facts = protection(tree, tuple(fuse is not None for fuse in fuses))
-    nearest = facts.nearest[run]
-    if nearest is not None:
-        least = fuses[nearest] or 0.0
-    else:
-        wires = (run_amps[run], return_amps[run]) if tree.backs[run] == OWN else (run_amps[run],)
-        least = CONTINUOUS_LOAD * max(wires) * (1 - ROUNDING)
-    if facts.lent[run]:
-        least = max(least, summed_fuses(facts, run, fuses))
-    return least
+    loads = []
+    for run, nearest in enumerate(facts.nearest):
+        if nearest is not None:
+            least = fuses[nearest] or 0.0
+        else:
+            amps = max(run_amps[run], return_amps[run]) if tree.backs[run] == OWN else run_amps[run]
+            least = CONTINUOUS_LOAD * amps * (1 - ROUNDING)
+        if facts.lent[run]:
+            least = max(least, summed_fuses(facts, run, fuses))
+        loads.append(least)
+    return loads
 
 
 def summed_fuses(facts: Protection, run: int, fuses: Sequence[float | None]) -> float:

@@ -1,0 +1,110 @@
+"""What would mend a fault of the circuits, in numbers: the gauge, the shorter route, the fuse.
+
+Everything else is held as it stands; each remedy is tried on the real network, not scaled from it.
+"""
+
+from functools import lru_cache
+
+import msgspec
+
+from logic.data.wiring_constants import AMPACITY, GAUGES, SHORT_SHARE
+from logic.physics.conductors import resistance_per_metre
+from logic.physics.gauge_rules import keeps_drop
+from logic.physics.harness import Harness, conductors_of, copper_of, resistances
+from logic.physics.network import OWN, solve, way_resistance, ways
+
+
+class Thicker(msgspec.Struct, frozen=True):
+    """Runs made thicker, and the copper that it takes."""
+
+    runs: tuple[str, ...]
+    gauges: tuple[int, ...]
+    drop: float  # of the heater then, as a share
+    added: float  # kg
+
+
+@lru_cache(maxsize=256)
+def thicker_for_drop(harness: Harness, gauges: tuple[int, ...], load: int) -> Thicker | None:
+    """The least added copper that brings a heater within the drop limit: one run thicker, or the whole way.
+
+    None: not even 4 AWG all the way would do.
+    """
+    on_the_way = _wires_on_the_way(harness, load)
+    best = None
+    for run in on_the_way:
+        tried = _thinnest_that_does(harness, gauges, load, runs=(run,))
+        if tried is not None and (best is None or tried.added < best.added - 1e-12):
+            best = tried
+    return best or _thinnest_that_does(harness, gauges, load, runs=tuple(on_the_way))
+
+
+def _wires_on_the_way(harness: Harness, load: int) -> list[int]:
+    way, at = ways(harness.tree), harness.tree.loads[load]
+    back = {run for run in way.back[at] if harness.tree.backs[run] == OWN}
+    return [run for run in range(len(harness.lengths)) if run in way.out[at] or run in back]
+
+
+def _thinnest_that_does(
+    harness: Harness, gauges: tuple[int, ...], load: int, *, runs: tuple[int, ...]
+) -> Thicker | None:
+    """Each of `runs` at least as thick as the thinnest gauge that brings the heater within the limit."""
+    for gauge in GAUGES:
+        changed = list(gauges)
+        for run in runs:
+            changed[run] = min(changed[run], gauge)  # a lower number is a thicker wire
+        if tuple(changed) == gauges:
+            continue
+        positives, returns = resistances(harness, changed)
+        share = solve(harness.tree, positives, returns=returns, loads=harness.heaters).load_volts[load]
+        if keeps_drop(share, harness.drop_limit):
+            moved = [run for run in runs if changed[run] != gauges[run]]
+            return Thicker(
+                runs=tuple(harness.names[run] for run in moved),
+                gauges=tuple(changed[run] for run in moved),
+                drop=1 - share,
+                added=sum(
+                    copper_of(harness, run, changed[run]) - copper_of(harness, run, gauges[run]) for run in moved
+                ),
+            )
+    return None
+
+
+def route_for_drop(harness: Harness, drop: float, load: int) -> tuple[float, float]:
+    """(route out to a heater as it stands, the longest that would keep the limit with the same wires). [m]
+
+    Scaled by the drop over what is left, which is exact for a heater alone on its way; for others an estimate.
+    """
+    way = ways(harness.tree)
+    route = sum(harness.lengths[run] for run in way.out[harness.tree.loads[load]])
+    limit = harness.drop_limit
+    return route, route * (limit / (1 - limit)) / (drop / (1 - drop))
+
+
+def gauge_for_short(
+    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
+) -> int | None:
+    """The thinnest gauge of a run with which a short at its far end draws 5 × the fuse. [AWG] None: none does."""
+    for gauge in GAUGES:
+        if gauge >= gauges[run]:
+            continue
+        changed = [gauge if each == run else held for each, held in enumerate(gauges)]
+        positives, returns = resistances(harness, changed)
+        if volts >= SHORT_SHARE * fuse * way_resistance(harness.tree, run, positives=positives, returns=returns):
+            return gauge
+    return None
+
+
+def route_for_short(
+    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
+) -> float | None:
+    """The longest route of a run with which a short at its far end draws 5 × the fuse. [m] None: not even none."""
+    positives, returns = resistances(harness, gauges)
+    around = way_resistance(harness.tree, run, positives=positives, returns=returns)
+    per_metre = resistance_per_metre(gauges[run], harness.table, harness.temperature) * conductors_of(harness, run)
+    length = harness.lengths[run] - (around - volts / (SHORT_SHARE * fuse)) / per_metre
+    return length if length > 0 else None
+
+
+def gauge_for(amps: float) -> int | None:
+    """The thinnest gauge that carries this. [AWG] None: not even 4 AWG."""
+    return next((gauge for gauge in GAUGES if AMPACITY[gauge] >= amps), None)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from logic.data import profile_defaults
+from logic.data.constants import WALL_CONDUCTIVITY
 from logic.data.faults import FaultList, shown
 from logic.data.profile import Bay, Drain, Heater, Keepout, Outlet, Position, Tank, Thermostat
 from logic.data.profile_keys import BAY, DRAIN, HEATER, TANK, Section
@@ -120,9 +120,7 @@ def _tank(values: Values) -> Tank | None:
     conductivity = values["wall_conductivity"]
     return Tank(
         **fields,
-        wall_conductivity=profile_defaults.CONDUCTIVITY[values["material"]]
-        if conductivity is None
-        else conductivity,
+        wall_conductivity=WALL_CONDUCTIVITY[values["material"]] if conductivity is None else conductivity,
         wall_limit_degc=values["wall_limit"],
         outlet=None if outlet is None else Outlet(**outlet),
         keepout=tuple(Keepout(**keepout) for keepout in keepouts),
@@ -154,9 +152,7 @@ def check_drains(
         if not _complete(values, DRAIN) or place is None:
             continue
         fields = {key.name: values[key.name] for key in DRAIN.keys if key.name != "place"}
-        drains.append(
-            Drain(**fields, place=place, wall_conductivity=profile_defaults.CONDUCTIVITY[values["material"]])
-        )
+        drains.append(Drain(**fields, place=place, wall_conductivity=WALL_CONDUCTIVITY[values["material"]]))
     return tuple(drains)
 
 

@@ -1,9 +1,5 @@
 """Defaults of a profile that hang on another of its keys. Each says where its figure comes from."""
 
-# Conductivity of the wall by material. [W/m/K] Sources `handbook-polyethylene`, `handbook-abs` (MEMORY, the
-# middle of the handbooks' range), `textbook-pvc` (FOUND).
-CONDUCTIVITY = {"polyethylene": 0.40, "abs": 0.19, "pvc": 0.16}
-
 # Volts at the terminals in the night, heaters on: half discharged and loaded for lead, a lithium cell's flat
 # stretch. Source `practice-supply-volts` (PRACTICE).
 VOLTS = {"lithium": 12.8, "agm": 12.1, "flooded": 12.1}

@@ -9,6 +9,7 @@ from typing import Any
 import msgspec
 
 from logic.data.units import EXACT
+from logic.data.wiring_constants import FUSE_RATINGS
 
 FORMAT = 1
 MOST_PARTS = 100
@@ -17,28 +18,7 @@ MOST_SPOOLS = 10
 ID_LIMIT = 24
 
 FOOT = 0.3048  # m, exact
-GAUGES = (18, 16, 14, 12, 10, 8, 6, 4)
-# ISO 8820-3 blade fuses to 40 A, then the usual larger ones (source `iso-8820-3`).
-RATINGS = (
-    1.0,
-    2.0,
-    3.0,
-    4.0,
-    5.0,
-    7.5,
-    10.0,
-    15.0,
-    20.0,
-    25.0,
-    30.0,
-    35.0,
-    40.0,
-    50.0,
-    60.0,
-    70.0,
-    80.0,
-    100.0,
-)
+RATINGS = FUSE_RATINGS
 
 
 class Span(msgspec.Struct, frozen=True):

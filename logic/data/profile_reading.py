@@ -15,7 +15,8 @@ import msgspec
 from logic.data import units
 from logic.data.clean_text import clean_text, short_text
 from logic.data.faults import FaultList, shown
-from logic.data.profile_keys import GAUGES, ID_LIMIT, MOST_KEEPOUTS, MOST_SPOOLS, RATINGS, Key, Span
+from logic.data.profile_keys import ID_LIMIT, MOST_KEEPOUTS, MOST_SPOOLS, RATINGS, Key, Span
+from logic.data.wiring_constants import GAUGES
 
 ID_FORM = re.compile(rf"[a-z][a-z0-9-]{{0,{ID_LIMIT - 1}}}")
 EXPECTED_ID = f"an id of 1 to {ID_LIMIT} of a-z, 0-9 and -, starting with a letter"

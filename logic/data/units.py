@@ -199,14 +199,14 @@ def quantity_text(value: float, kind: str, *, metric: bool = False) -> str:
 def length_text(value: float, *, metric: bool = False) -> str:
     """The text of a length: `41 3/8 in`, `41.37 in` where it is no 64th, `1051 mm`. value : m."""
     if metric:
-        return f"{_to_eight_places(Fraction(value) * 1000)} mm"
-    return inches_text(value) if _on_a_mark(value) else f"{_to_eight_places(Fraction(value) / INCH)} in"
+        return f"{_to_places(Fraction(value) * 1000, 8)} mm"
+    return inches_text(value) if _on_a_mark(value) else f"{_to_places(Fraction(value) / INCH, 9)} in"
 
 
 def route_text(value: float, *, metric: bool = False) -> str:
     """The text of a route, a long length: `14 ft 6 in`, `4.42 m`. value : m."""
     if metric:
-        return f"{_to_eight_places(Fraction(value))} m"
+        return f"{_to_places(Fraction(value), 11)} m"
     return feet_text(value) if _on_a_mark(value) else length_text(value)
 
 
@@ -215,8 +215,8 @@ def _on_a_mark(value: float) -> bool:
     return abs(Fraction(value) / INCH - nearest_mark(value)) < Fraction(1, 10**8)
 
 
-def _to_eight_places(number: Fraction) -> str:
-    text = f"{float(number):.8f}".rstrip("0").rstrip(".")
+def _to_places(number: Fraction, places: int) -> str:
+    text = f"{float(number):.{places}f}".rstrip("0").rstrip(".")
     return "0" if text in ("", "-0") else text
 
 

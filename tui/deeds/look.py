@@ -7,7 +7,7 @@ from textual.screen import Screen
 
 from tui.panes.pane import Pane
 from tui.show import numbers
-from tui.show.rows import FAINT, STRONG
+from tui.show.rows import FAINT
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
@@ -56,7 +56,7 @@ def come_back(app: "Bellypan", notices: list[str] | None = None) -> None:
 
     if isinstance(app.screen, ComingBack):
         return
-    app.push_screen(ComingBack(app.wiring.snapshot(), notices or []), app.go_on)
+    app.push_screen(ComingBack(app.wiring.snapshot(), notices or [], app.go_on), app.go_on)
 
 
 def show_help(app: "Bellypan") -> None:

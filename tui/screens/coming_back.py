@@ -1,6 +1,8 @@
 """The screen on coming back: what was taken last, what is next, what is live, what has changed. Any key
 goes on."""
 
+from collections.abc import Callable
+
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import ModalScreen
@@ -18,10 +20,12 @@ class ComingBack(ModalScreen[str]):
     #told { width: 90%; max-width: 90; height: auto; border: heavy $frame-focus; padding: 0 1; }
     """
 
-    def __init__(self, snapshot: Snapshot, notices: list[str]) -> None:
+    def __init__(self, snapshot: Snapshot, notices: list[str], go_on: Callable[[str | None], None]) -> None:
         super().__init__()
+        self.go_on = go_on
         self.snapshot = snapshot
         self.notices = notices
+        self.leaving = False
 
     def compose(self) -> ComposeResult:
         yield Lines(id="told")
@@ -41,7 +45,15 @@ class ComingBack(ModalScreen[str]):
 
     def on_key(self, event: events.Key) -> None:
         event.stop()
-        self.dismiss(event.character if event.is_printable and event.character else "")
+        self.leave(event.character if event.is_printable and event.character else "")
 
     def on_click(self) -> None:
-        self.dismiss("")
+        self.leave("")
+
+    def leave(self, typed: str) -> None:
+        """Go on. What is typed faster than this screen goes away follows the first letter, in its order."""
+        if not self.leaving:
+            self.leaving = True
+            self.dismiss(typed)
+        else:
+            self.app.call_next(self.go_on, typed)

@@ -15,6 +15,7 @@ from logic.data.profile_check import check_document
 from logic.data.profile_edit import as_built, changed
 from logic.data.profile_write import profile_text
 from logic.data.state import Assessment, SlotView
+from logic.session.files import Files, place_new
 from logic.session.kept_session import Session
 
 AGREED, SINGLE = "agreed", "single"
@@ -65,8 +66,5 @@ def write_as_built(session: Session, built: AsBuilt, path: Path) -> tuple[Path, 
         if os.path.lexists(file):
             raise FileExistsError(f"{file} is there already")
     for file, text in texts.items():
-        with file.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
+        place_new(Files(), file, text.encode())
     return tuple(texts)

@@ -118,6 +118,30 @@ COMMANDS = declared(
         (Option("--out", "FILE.toml", "the new file; without it, standard output", short="-o"),),
         most=1,
     ),
+    Command(
+        "sheet",
+        ("sheet SESSION -o FILE.html", "sheet SESSION -o FILE.md"),
+        "Write the hand-over sheet: limits of use, what was built, what proved it, what is left.",
+        (
+            Option(
+                "--out", "FILE", "a name that ends in .html or .md; an older one is replaced", short="-o"
+            ),
+        ),
+        most=1,
+    ),
+    Command(
+        "copy",
+        ("copy SESSION FILE",),
+        "Write a session, whole, to one new file to carry away; it overwrites nothing.",
+        most=2,
+    ),
+    Command(
+        "merge",
+        ("merge FILE [SESSION]",),
+        "Take a copy in: what is new in it joins the session of the same id; an unknown one is added.\n"
+        "Nothing is lost on either side, and the order of merging doesn't matter.",
+        most=2,
+    ),
 )
 
 

@@ -40,7 +40,16 @@ def opened(word: str, *, read_only: bool = False) -> Session:
 
 def session_fault(wrong: SessionFault) -> CommandFault:
     """Why a session can't be opened, as a command's fault."""
-    return fault(fill(wrong.words, "us"), expected="a session: bellypan sessions lists them")
+    return fault(in_words(wrong), expected="a session: bellypan sessions lists them")
+
+
+def in_words(wrong: SessionFault) -> str:
+    return fill(wrong.words, "us")
+
+
+def is_held(wrong: SessionFault) -> bool:
+    """Whether nothing else stands in the way than another program that holds the session."""
+    return wrong.words.template.startswith("held by")
 
 
 def why_read_only(session: Session) -> str:

@@ -4,20 +4,60 @@ import pytest
 
 from logic.data.profile_difference import differences
 from logic.data.profile_file import load_profile
-from tests.contract.headless import RIGS
+
+RIG = """
+format = 1
+
+[rig]
+name = "one tank"
+
+[design]
+low = "18 degF"
+nights = 2
+
+[supply]
+chemistry = "lithium"
+capacity = "200 Ah"
+converter = "45 A"
+
+[[tank]]
+id = "gray"
+holds = "gray"
+shape = "box"
+length = "38 1/2 in"
+width = "21 in"
+height = "8 3/4 in"
+place = "open"
+keepout = [{ x = "14 in", y = "0 in", length = "2 in", width = "21 in", why = "rib" }]
+
+[[heater]]
+id = "gray-pad"
+on = "gray"
+watts = "50 W"
+length = "18 in"
+width = "12 in"
+face = "bottom"
+thermostat = { on = "42 degF", off = "60 degF" }
+
+[[run]]
+id = "feed"
+from = "supply"
+length = "11 ft"
+feeds = ["gray-pad"]
+"""
 
 
 @pytest.fixture
 def compared(tmp_path):
-    """The small demo rig beside itself with one text put in place of another: each difference."""
-    original = RIGS / "two-tanks.toml"
+    """The rig beside itself with one text put in place of another: each difference."""
+    original = tmp_path / "original.toml"
+    original.write_text(RIG)
     mine = load_profile(original)
 
     def compare(old: str, new: str):
-        text = original.read_text()
-        assert old in text
+        assert old in RIG
         changed = tmp_path / "changed.toml"
-        changed.write_text(text.replace(old, new, 1))
+        changed.write_text(RIG.replace(old, new, 1))
         theirs = load_profile(changed)
         found = differences(
             mine.profile, theirs.profile, my_document=mine.document, their_document=theirs.document

@@ -74,7 +74,10 @@ def _drain_hours(profile: Profile, heater: Heater, place: str, course: Course) -
 
 
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
-    """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]"""
+    """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]
+
+    An empty tank's are off. Where thermostats would switch for ever they count as on: the safe side.
+    """
     days = inputs.course.days()
     amps = dict(inputs.heater_amps)
     total = [0.0] * max(len(days), 1)
@@ -82,10 +85,10 @@ def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
         if not tank.pads or tank_results(tank).contents <= 0:
             continue
         spell = tank_spell(tank, edge)
-        if spell is None:
-            continue
         for which, (pad, _) in enumerate(fed_pads(tank)):
-            for day, seconds in enumerate(spell.seconds_on_between(which, days)):
+            always = tuple(end - start for start, end in days)
+            on = always if spell is None else spell.seconds_on_between(which, days)
+            for day, seconds in enumerate(on):
                 total[day] += amps[pad.id] * seconds / HOUR
     for heater, hours in inputs.drain_hours:
         for day, on in enumerate(hours):

@@ -14,7 +14,7 @@ from logic.assessment.surroundings import OPEN, UNDER_CABIN, around, course_of, 
 from logic.data.constants import CONDUCTANCE_BAND, LEAST_COVER
 from logic.data.profile import Heater, Tank
 from logic.physics import tank_heat, tank_shapes
-from logic.physics.cold_spell import cold_spell, start_state
+from logic.physics.cold_spell import TooManyEvents, cold_spell, start_state
 from logic.physics.films import outer_film_in_wind
 from logic.physics.spell_parts import Spell, SpellHeater
 from logic.physics.tank_heat import Around, Build, Conductances, PadCover
@@ -312,7 +312,10 @@ def fed_pads(inputs: TankInputs) -> tuple[tuple[TankPad, float], ...]:
 
 
 def tank_spell(inputs: TankInputs, edge: float = 1.0, *, trace: bool = False) -> Spell | None:
-    """The tank through the spell with G × `edge`, a heater for each fed pad; None: it holds nothing."""
+    """The tank through the spell with G × `edge`, a heater for each fed pad.
+
+    None: it holds nothing, or so little that its thermostats would switch for ever.
+    """
     heat = tank_results(inputs)
     if heat.contents <= 0:
         return None
@@ -339,16 +342,19 @@ def _solved(
     heaters: tuple[SpellHeater, ...],
     start_degc: float,
     trace: bool,
-) -> Spell:
-    return cold_spell(
-        course.seconds,
-        scaled(course, base_degc=follows.base_degc, share=follows.share),
-        mass=mass,
-        conductance=conductance,
-        heaters=heaters,
-        start=start_state(start_degc, heaters),
-        trace=trace,
-    )
+) -> Spell | None:
+    try:
+        return cold_spell(
+            course.seconds,
+            scaled(course, base_degc=follows.base_degc, share=follows.share),
+            mass=mass,
+            conductance=conductance,
+            heaters=heaters,
+            start=start_state(start_degc, heaters),
+            trace=trace,
+        )
+    except TooManyEvents:
+        return None
 
 
 _spell = lru_cache(maxsize=512)(_solved)  # without pieces: those are kept by whoever asked for them

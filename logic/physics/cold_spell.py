@@ -11,6 +11,13 @@ from math import copysign, exp, expm1, inf, isfinite, log, sqrt
 from logic.data.constants import ICE_HEAT, LATENT_HEAT, WATER_HEAT
 from logic.physics.spell_parts import ICE, LIQUID, MUSH, Piece, Spell, SpellHeater, SpellState
 
+MOST_EVENTS, MOST_EVENTS_PER_KNOT = 20_000, 100
+"""More events than these together are no spell of a tank: a thermostat that chatters on a few drops."""
+
+
+class TooManyEvents(ArithmeticError):
+    """So little liquid for so much heat that its thermostats would switch for ever."""
+
 
 def start_state(degc: float, heaters: tuple[SpellHeater, ...]) -> SpellState:
     """The state of contents that begin at a temperature: liquid at 0 °C and above, ice below it.
@@ -39,7 +46,7 @@ def cold_spell(
     seconds : knots of the weather, rising [s]. effective_degc : T_eff at them, linear between [°C].
     mass : of the contents, > 0 [kg]. conductance : > 0, the same in liquid, mush and ice [W/K].
     heaters : their `on` over 0 °C and under their `off`. start : at the first knot. trace : keep the pieces.
-    Raises ValueError: what isn't so, or isn't finite.
+    Raises ValueError: what isn't so, or isn't finite; TooManyEvents: over 20,000 and 100 for each knot.
 
     Method: on a piece T = a + b t + c e^(−kt), in the mush H is a parabola. A piece has one extremum at
     most; where the drive on the contents keeps its sign there is none, and the ends bound the piece. An
@@ -81,11 +88,13 @@ class _Solver:
         self.ice_since: float | None = None
         self.ice_seconds = 0.0
         self.switchings = 0
+        self.events = self.most_events = 0
 
     # --- the knots ---
 
     def run(self, seconds: tuple[float, ...], effective: tuple[float, ...]) -> Spell:
         begin = seconds[0]
+        self.most_events = MOST_EVENTS + MOST_EVENTS_PER_KNOT * len(seconds)
         self.on_since = [begin] * len(self.heaters)
         if self.phase != LIQUID:
             self.ice_since = begin
@@ -233,6 +242,9 @@ class _Solver:
 
     def _cross(self, degc: float, now: float, *, falling: bool) -> None:
         """The contents pass a threshold: heaters switch, or the phase changes."""
+        self.events += 1
+        if self.events > self.most_events:
+            raise TooManyEvents(f"over {self.most_events} events")
         if degc == 0.0 and (self.phase == ICE or falling):
             self.heat_left = self.latent if self.phase == LIQUID else 0.0
             self._change_phase(MUSH, now)

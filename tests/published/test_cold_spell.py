@@ -7,7 +7,7 @@ import pytest
 
 from logic.assessment.tank_view import spell_of, tank_view
 from logic.data.profile import Hourly
-from logic.physics.cold_spell import cold_spell, start_state
+from logic.physics.cold_spell import TooManyEvents, cold_spell, start_state
 from logic.physics.spell_parts import ICE, LIQUID, MUSH, SpellHeater, SpellState
 from logic.physics.tank_heat import mass_of
 from tests.heat_case import case_of, h3, h4, h23_tank, heat_figures, heated, pad
@@ -305,3 +305,23 @@ def test_an_hourly_series_of_a_single_hour_and_of_one_row():
     assert value(row, "duty") is None
     assert row["supply.night"].value == 0.0
     assert row["supply.hours"].value is None
+
+
+def test_a_few_drops_under_a_strong_heater_are_refused_with_a_reason():
+    heaters = (SpellHeater(2000.0, 4.0, 4.1),)
+    with pytest.raises(TooManyEvents):
+        cold_spell(
+            (0.0, 48 * HOUR),
+            (-20.0, -20.0),
+            mass=1e-3,
+            conductance=G,
+            heaters=heaters,
+            start=start_state(10.0, heaters),
+        )
+    drops = pad(watts=2000.0, thermostat=thermostat(39.2, 39.4))
+    found = heat_figures(heated(drops, tanks=(tank(fill=1e-6),)))
+    for name in ("lowest", "ice_hours", "ice_share", "duty", "energy"):
+        assert value(found, name) is None
+        assert found[f"tank.galley.spell.{name}"].why_not is not None
+    # the battery's account takes it as on all the time: the safe side
+    assert found["supply.night"].value == pytest.approx(24 * 2000 / 12.8, rel=1e-9)

@@ -57,6 +57,8 @@ def battery(**values) -> Profile:
 LAGGED = h4(pad(watts=60.0, insulation=5 * R_US))
 SURE = h4(pad(watts=40.5, insulation=5 * R_US))
 
+WARM_BAY = profile(bays=(bay(water=True),), design=design(low_degc=0.0, high_degc=5.0))
+
 CASES = [
     # id, a rig that raises it, its weight, a rig beside it that doesn't
     ("foam-over:heater.galley-a", heated(heater(insulation=0.1)), "stop", heated(heater())),
@@ -117,6 +119,7 @@ CASES = [
     ),
     ("bay-freezes:bay.belly", closed(water=True, heat=215.0), "use", closed(water=True, heat=217.0)),
     ("bay-freezes:bay.belly", closed(water=True, heat=215.0), "use", closed(water=False, heat=0.0)),
+    ("bay-freezes:bay.belly", closed(water=True, heat=215.0), "use", WARM_BAY),
     ("cold-towing:tank.galley", h4(towing=60 * MPH), "note", h4()),
     (
         "cold-towing:tank.galley",

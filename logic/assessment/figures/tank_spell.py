@@ -71,12 +71,21 @@ def _figure(
         title=title,
         unit=unit,
         working=working,
-        why_not=why_not or (lambda: words("no contents")),
+        why_not=why_not or (lambda: _no_spell(view)),
         sources=HOURLY_SOURCES if case.profile.design.hourly is not None else SOURCES,
         slots=view.whole,
         band=_banded(number),
         holds=holds,
         limit=limit,
+    )
+
+
+def _no_spell(view: TankView) -> Words:
+    if view.heat.contents <= 0:
+        return words("no contents")
+    return words(
+        "{contents} is too little for its heaters: their thermostats would switch for ever",
+        contents=quantity(view.heat.contents, "volume"),
     )
 
 
@@ -138,8 +147,8 @@ def duty(case: Case, view: TankView) -> Figure:
             return words("no heater")
         if not fed_pads(view.inputs):
             return words("no run feeds its heaters")
-        if view.heat.contents <= 0:
-            return words("no contents")
+        if spell_of(view.inputs) is None:
+            return _no_spell(view)
         return words("the spell has no length")
 
     return _figure(

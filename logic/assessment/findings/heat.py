@@ -239,7 +239,8 @@ def water_in_a_bay_freezes(case: Case, bay: Bay) -> Find | None:
         watts=quantity(watts, "power"),
         more=quantity(watts - bay.heat, "power"),
     )
-    pan = (node.floor * design.cabin_degc + node.heat) / -design.low_degc - node.leak
+    lost = node.floor * design.cabin_degc + node.heat
+    pan = lost / -design.low_degc - node.leak if design.low_degc < 0 else 0.0
     if pan > 0:
         insulation = bay.area / pan - 1 / STILL_FILM - 1 / outer_film_in_wind(design.wind)
         remedy = joined(

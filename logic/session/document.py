@@ -21,6 +21,7 @@ META, PROFILE, EVENTS = "meta", "profile", "events"
 _OWN = (META, PROFILE, EVENTS)
 MOST_RECORDS = 300_000
 _RECORD = re.compile(rb'"([0-9]+)":(\{.*\}),?')
+_RECORD_LINE = re.compile(rb'^"([0-9]+)":(\{.*\}),?$', re.MULTILINE)
 _OPENING = re.compile(rb'"([A-Za-z0-9_-]+)":\{')
 _LARGEST_OTHERWISE, _MOST_FIELDS = 32 * 1024 * 1024, 1_000_000
 _tables = msgspec.json.Decoder(dict[str, dict[str, msgspec.Raw]])
@@ -214,9 +215,8 @@ class Salvage(msgspec.Struct):
 def salvage(text: bytes) -> Salvage:
     """The records in a damaged text whose seals hold. Raises nothing."""
     found = Salvage(None, b"", [])
-    for line in text.split(b"\n"):
-        match = _RECORD.fullmatch(line)
-        if match is None or not (is_sealed(match[2]) and seal_holds(match[2])):
+    for match in _RECORD_LINE.finditer(text):
+        if not (is_sealed(match[2]) and seal_holds(match[2])):
             continue
         try:
             found.events.append(read_line(match[2]))

@@ -55,13 +55,12 @@ def read_journal(path: Path) -> JournalRead:
 def read_lines(text: bytes, *, there: bool = True) -> JournalRead:
     """The lines of a journal's text, or of what was added to it."""
     read = JournalRead(there=there, events=[], strangers=[])
-    position = 0
-    *whole, tail = text.split(b"\n")
-    for line in whole:
-        position += len(line) + 1
+    while (end := text.find(b"\n", read.length)) >= 0:
+        line = text[read.length : end]
         if line and not _take(line, read):
             read.damaged += 1
-        read.length = position
+        read.length = end + 1
+    tail = text[read.length :]
     if tail:
         if _take(tail, read):
             read.length, read.ended = len(text), False

@@ -1,0 +1,339 @@
+"""Where sessions lie, which one is meant, copies carried away and taken in again, and a disk that refuses."""
+
+import os
+import stat
+
+import pytest
+from tinydb import TinyDB
+
+from logic.data.events import ItemDone
+from logic.session.copy import copy_session, take_in_copy
+from logic.session.document import document_text, read_document
+from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
+from logic.session.intents import (
+    ChangeProfile,
+    FinishItem,
+    NotSaved,
+    RecordReading,
+    Taken,
+    WriteItem,
+    WriteNote,
+)
+from logic.session.seal import sealed
+from logic.session.session import SessionFault, new_session, open_session
+from tests.crash.faulty_files import FaultyFiles, QuickFiles
+from tests.crash.kept_sessions import at, begin, end_abruptly, filled, ids, opened, small_profile
+
+ROOT_USER = hasattr(os, "geteuid") and os.geteuid() == 0
+
+# --- finding ---
+
+
+def test_sessions_lie_where_the_variable_says(monkeypatch, tmp_path):
+    monkeypatch.setenv("BELLYPAN_HOME", str(tmp_path / "mine"))
+    assert sessions_folder() == tmp_path / "mine"
+    assert find_sessions() == ()
+    session = new_session(small_profile(), at(0), files=QuickFiles())
+    session.close()
+    assert (tmp_path / "mine" / session.id / "session.json").is_file()
+    assert [entry.id for entry in find_sessions()] == [session.id]
+
+
+def test_without_the_variable_they_lie_in_the_platforms_folder(monkeypatch, tmp_path):
+    monkeypatch.delenv("BELLYPAN_HOME", raising=False)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.setenv("HOME", str(tmp_path))
+    assert sessions_folder().name == "bellypan"
+    assert tmp_path in sessions_folder().parents
+
+
+def test_the_one_worked_on_last_comes_first_its_journal_counting(tmp_path):
+    older, newer = filled(tmp_path, 2), filled(tmp_path, 3)
+    assert [entry.id for entry in find_sessions(tmp_path)] == [newer.id, older.id]
+    again = opened(older.id, tmp_path)
+    assert isinstance(again.act(WriteNote("x"), at(9e5)), Taken)
+    end_abruptly(again)
+    first, second = find_sessions(tmp_path)
+    assert (first.id, second.id) == (older.id, newer.id)
+    assert first.last == at(9e5).at
+    assert first.rig == "Small"
+    assert first.started == at(0).at
+    assert first.file.is_file()
+
+
+def test_listing_passes_over_what_is_no_session_and_names_what_is_damaged(tmp_path):
+    good, bad = filled(tmp_path, 1), filled(tmp_path, 2)
+    (bad.folder / "session.json").write_bytes(b"")
+    (bad.folder / "session.before.json").unlink()
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "file").write_text("x")
+    (tmp_path / "link").symlink_to(good.folder)
+    entries = {entry.id: entry.readable for entry in find_sessions(tmp_path)}
+    assert entries == {good.id: True, bad.id: False}
+
+
+def test_a_session_is_meant_by_its_id_its_unique_beginning_or_a_path(tmp_path):
+    first, second = filled(tmp_path, 1), filled(tmp_path, 1)
+    assert find_session(first.id, tmp_path) == first.folder
+    assert find_session(first.id[:-1], tmp_path) == first.folder or first.id[:-1] == second.id[:-1]
+    with pytest.raises(SessionFault, match="begins 2 sessions"):
+        find_session("small", tmp_path)
+    assert find_session(str(first.folder / "session.json"), tmp_path) == first.folder / "session.json"
+    assert find_session(str(first.folder), tmp_path) == first.folder
+
+
+@pytest.mark.parametrize("wanted", ["", "none", "../..", "/etc/passwd\0", "a" * 10_000, "\x1b[2J", "small\n"])
+def test_no_other_word_means_a_session(tmp_path, wanted):
+    filled(tmp_path / "home", 1)
+    with pytest.raises(SessionFault):
+        find_session(wanted, tmp_path / "home")
+
+
+@pytest.mark.parametrize(
+    ("rig", "beginning"),
+    [
+        ("Two tanks, one day of frost", "two-tanks-one-day-of-fro-2026-01-05-"),
+        ("Übergröße", "ubergroe-2026-01-05-"),
+        ("../../etc", "etc-2026-01-05-"),
+        ("雪", "rig-2026-01-05-"),
+        ("", "rig-2026-01-05-"),
+    ],
+)
+def test_an_id_says_rig_and_day_in_safe_characters(rig, beginning):
+    made = new_session_id(rig, at(0))
+    assert made.startswith(beginning)
+    assert set(made) <= set("abcdefghijklmnopqrstuvwxyz0123456789-")
+
+
+# --- copies ---
+
+
+def test_a_copy_is_one_whole_file_with_readings_as_typed_and_in_si(tmp_path):
+    session = begin(tmp_path / "a", QuickFiles())
+    session.act(RecordReading("work.surface", "50"), at(60))
+    copy_session(session, tmp_path / "carried.json")
+    session.act(WriteNote("later"), at(120))
+    session.close()
+    with TinyDB(tmp_path / "carried.json", access_mode="r") as database:
+        (reading,) = database.table("readings").all()
+    assert (reading["slot"], reading["typed"]) == ("work.surface", "50")
+    # 50 °F = 10 °C exactly.
+    assert reading["si"] == pytest.approx(10.0, abs=1e-12)
+    assert stat.S_IMODE((tmp_path / "carried.json").stat().st_mode) == 0o600
+    looked_at = open_session(tmp_path / "carried.json", at(200), home=tmp_path / "a")
+    assert looked_at.read_only
+    assert looked_at.notices == ()
+    assert len(looked_at.events) == 2
+    looked_at.close()
+
+
+def test_a_copy_overwrites_nothing_and_leaves_nothing_half_written(tmp_path):
+    session = filled(tmp_path / "a", 3, closed=False)
+    target = tmp_path / "carried.json"
+    target.write_text("mine")
+    with pytest.raises(SessionFault, match="overwrites nothing"):
+        copy_session(session, target)
+    assert target.read_text() == "mine"
+    with pytest.raises(SessionFault):
+        copy_session(session, tmp_path / "no" / "such" / "folder.json")
+    counting = FaultyFiles()
+    copy_session(session, tmp_path / "counted.json", files=counting)
+    for failing in range(counting.count):
+        target = tmp_path / f"out-{failing}" / "copy.json"
+        target.parent.mkdir()
+        try:
+            copy_session(session, target, files=FaultyFiles("ENOSPC", failing))
+        except SessionFault:
+            assert [path.name for path in target.parent.iterdir()] in ([], ["copy.json"])
+        if target.exists():
+            assert ids(read_document(target.read_bytes()).events) == ids(session.events)
+    session.close()
+
+
+def test_a_copy_carries_what_could_not_be_saved(tmp_path):
+    files = FaultyFiles()
+    session = begin(tmp_path / "a", files)
+    files.fault, files.failing, files.lasting = "ENOSPC", files.count, True
+    answer = session.act(WriteNote("on a full disk"), at(60))
+    assert isinstance(answer, NotSaved)
+    assert session.state.notes == ()
+    copy_session(session, tmp_path / "elsewhere.json")
+    taken = take_in_copy(tmp_path / "elsewhere.json", at(120), home=tmp_path / "b")
+    other = opened(taken.id, tmp_path / "b")
+    assert [note.text for note in other.state.notes] == ["on a full disk"]
+    other.close()
+    session.drop_unsaved()
+    assert session.unsaved == ()
+    files.mended = True
+    session.close()
+
+
+def two_copies(tmp_path):
+    """One session in two homes."""
+    session = begin(tmp_path / "a", QuickFiles())
+    item = session.act(WriteItem("seal the entry"), at(60)).event.id
+    copy_session(session, tmp_path / "to-b.json")
+    session.close()
+    taken = take_in_copy(tmp_path / "to-b.json", at(100), home=tmp_path / "b")
+    assert (taken.added, taken.new, taken.id) == (True, 2, session.id)
+    return session.id, item
+
+
+def test_two_work_on_two_copies_and_merge_both_ways_to_the_same(tmp_path):
+    session_id, item = two_copies(tmp_path)
+    one, two = opened(session_id, tmp_path / "a"), opened(session_id, tmp_path / "b")
+    one.act(RecordReading("work.surface", "50"), at(200))
+    two.act(FinishItem(item), at(150))
+    two.act(ChangeProfile("design.low", "-20 degF"), at(210))
+    copy_session(one, tmp_path / "from-a.json")
+    copy_session(two, tmp_path / "from-b.json")
+    one.close()
+    two.close()
+    to_a = take_in_copy(tmp_path / "from-b.json", at(300), home=tmp_path / "a", wanted=session_id[:8])
+    to_b = take_in_copy(tmp_path / "from-a.json", at(300), home=tmp_path / "b")
+    assert (to_a.new, to_a.added, to_b.new) == (2, False, 1)
+    one, two = opened(session_id, tmp_path / "a"), opened(session_id, tmp_path / "b")
+    assert ids(one.events) == ids(two.events)
+    assert one.state == two.state
+    assert one.profile == two.profile
+    assert one.state.items[0].state == "done"
+    one.close()
+    two.close()
+    assert take_in_copy(tmp_path / "from-b.json", at(400), home=tmp_path / "a").new == 0
+
+
+def test_an_answer_from_a_slow_clock_still_finds_what_it_answers(tmp_path):
+    session_id, item = two_copies(tmp_path)
+    two = opened(session_id, tmp_path / "b")
+    answer = two.act(FinishItem(item), at(-86_400))
+    assert isinstance(answer, Taken)
+    assert isinstance(answer.event.payload, ItemDone)
+    assert answer.event.id > item
+    assert two.state.items[0].state == "done"
+    two.close()
+
+
+def test_edits_that_contradict_are_kept_and_the_later_left_out(tmp_path):
+    session_id, _ = two_copies(tmp_path)
+    bay = {"id": "belly", "area": "80 ft2", "floor": "R 7", "pan": "R 4"}
+    from logic.session.intents import AddPart
+
+    for home, seconds in (("a", 200), ("b", 210)):
+        session = opened(session_id, tmp_path / home)
+        assert isinstance(session.act(AddPart("bay", bay), at(seconds)), Taken)
+        session.close()
+    take_in_copy(tmp_path / "b" / session_id / "session.json", at(300), home=tmp_path / "a")
+    session = opened(session_id, tmp_path / "a")
+    assert [each.id for each in session.profile.bays] == ["belly"]
+    assert any("contradict" in notice.template for notice in session.notices)
+    assert len(session.edits()) == 2
+    session.close()
+
+
+def test_a_copy_of_another_session_is_refused_where_one_is_named(tmp_path):
+    one, two = filled(tmp_path / "a", 1), filled(tmp_path / "b", 1)
+    with pytest.raises(SessionFault, match="not of"):
+        take_in_copy(two.folder / "session.json", at(300), home=tmp_path / "a", wanted=one.id)
+
+
+def test_a_held_session_takes_nothing_in(tmp_path):
+    session_id, _ = two_copies(tmp_path)
+    holding = opened(session_id, tmp_path / "a")
+    with pytest.raises(SessionFault, match="held by"):
+        take_in_copy(tmp_path / "to-b.json", at(300), home=tmp_path / "a")
+    holding.close()
+
+
+@pytest.mark.parametrize(
+    "meta",
+    [{"id": "../../escaped"}, {"id": ""}, {"id": 7}, {"id": "."}, {"id": "a" * 200}, {"format": 9}],
+)
+def test_a_copy_can_not_choose_a_folder_outside_or_a_format_beyond(tmp_path, meta):
+    session = filled(tmp_path / "a", 1)
+    document = read_document((session.folder / "session.json").read_bytes())
+    stranger = tmp_path / "stranger.json"
+    stranger.write_bytes(document_text(document, {**document.meta, **meta}))
+    with pytest.raises(SessionFault):
+        take_in_copy(stranger, at(300), home=tmp_path / "b")
+    assert not (tmp_path / "b").exists()
+
+
+def test_a_copys_profile_is_checked_anew_and_its_si_not_believed(tmp_path):
+    session = filled(tmp_path / "a", 1)
+    path = tmp_path / "stranger.json"
+    text = (session.folder / "session.json").read_bytes()
+    document = read_document(text)
+    begun = document.begun.rpartition(b',"sum"')[0] + b"}"
+    assert b'"volts":12.1' in begun
+    document.begun = sealed(begun.replace(b'"volts":12.1', b'"volts":99.9'))
+    path.write_bytes(document_text(document))
+    taken = take_in_copy(path, at(300), home=tmp_path / "b")
+    there = opened(taken.id, tmp_path / "b")
+    assert there.profile == session.profile
+    there.close()
+    document.begun = sealed(begun.replace(b'"-12 degF"', b'"-12 parsecs"'))
+    path.write_bytes(document_text(document))
+    with pytest.raises(SessionFault, match="the profile in"):
+        take_in_copy(path, at(300), home=tmp_path / "c")
+
+
+# --- a disk that refuses, a clock that goes back ---
+
+
+@pytest.mark.skipif(ROOT_USER, reason="root may write anywhere")
+def test_a_read_only_folder_is_only_looked_at(tmp_path):
+    session = filled(tmp_path, 2)
+    session.folder.chmod(0o500)
+    try:
+        looking = opened(session.id, tmp_path)
+        assert looking.read_only
+        assert "can't be written" in looking.because.template
+        looking.close()
+    finally:
+        session.folder.chmod(0o700)
+
+
+def test_a_home_that_can_not_be_made_is_said(tmp_path):
+    (tmp_path / "file").write_text("in the way")
+    with pytest.raises(SessionFault, match="can't be begun"):
+        new_session(small_profile(), at(0), home=tmp_path / "file" / "home")
+
+
+def test_a_clock_that_goes_back_is_said_once_and_order_is_kept(tmp_path):
+    session = begin(tmp_path, QuickFiles())
+    assert session.act(WriteNote("first"), at(1000)).beside == ()
+    back = session.act(WriteNote("second"), at(1000 - 86_400))
+    assert "clock" in back.beside[0].template
+    assert session.act(WriteNote("third"), at(1010 - 86_400)).beside == ()
+    assert [note.text for note in session.state.notes] == ["first", "second", "third"]
+    assert ids(session.events) == sorted(set(ids(session.events)))
+    assert session.state.notes[1].when == at(1000 - 86_400)
+    session.close()
+
+
+def test_ids_go_on_when_thousands_fall_into_one_millisecond(tmp_path):
+    session = begin(tmp_path, QuickFiles())
+    for number in range(4200):
+        assert isinstance(session.act(WriteNote(f"{number}"), at(5)), Taken)
+    assert ids(session.events) == sorted(set(ids(session.events)))
+    session.close()
+    assert len(opened(session.id, tmp_path).events) == 4201
+
+
+def test_opening_needs_no_unit_registry(tmp_path):
+    """A session keeps its profile in SI beside its text."""
+    import subprocess
+    import sys
+
+    session = begin(tmp_path, QuickFiles())
+    assert isinstance(session.act(ChangeProfile("design.low", "-20 degF"), at(60)), Taken)
+    session.close()
+    program = (
+        "import sys; from pathlib import Path\n"
+        "from tests.crash.kept_sessions import at\nfrom logic.session.session import open_session\n"
+        f"s = open_session({session.id!r}, at(1e6), home=Path({str(tmp_path)!r}))\n"
+        "print(s.profile.design.low_degc, 'pint' in sys.modules)\n"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    # (-20 − 32)/1.8 = −28.888…; as a float prints.
+    assert done.stdout.split() == [str((-20 - 32) / 1.8), "False"]

@@ -1,9 +1,9 @@
 """The door to sessions: find them, open one, begin one. What one then does stands in `kept_session.py`."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from logic.data.events import Event, SessionBegun
-from logic.data.profile_file import LoadedProfile
 from logic.data.state import Instant
 from logic.data.wording import words
 from logic.session.document import FORMAT, Document, document_text
@@ -15,6 +15,9 @@ from logic.session.kept_session import Access, Session
 from logic.session.lock import SessionLock, user_name
 from logic.session.profile_standing import begun_record
 from logic.session.recovery import SESSION, SessionFault, in_words, open_folder
+
+if TYPE_CHECKING:  # reading profile files is a load that opening a session does without
+    from logic.data.profile_file import LoadedProfile
 
 __all__ = ["Session", "SessionFault", "find_sessions", "new_session", "open_session", "sessions_folder"]
 
@@ -74,7 +77,7 @@ def _lock(access: Access, now: Instant) -> None:
 
 
 def new_session(
-    loaded: LoadedProfile,
+    loaded: "LoadedProfile",
     now: Instant,
     *,
     home: Path | None = None,

@@ -71,6 +71,14 @@ def test_lines_of_standard_input_are_answered_in_order(session):
     assert done.errors == ""
 
 
+def test_a_line_without_end_is_refused_and_the_next_one_taken(session):
+    given = "tank.gray.length " + "9" * 100_000 + "\ntank.gray.width 21\n"
+    done = session.call("read", session.id, "-", given=given)
+    refused, taken = done.output.splitlines()
+    assert refused.startswith("refused tank.gray.length the line is over 1000 characters")
+    assert taken == "taken tank.gray.width 21"
+
+
 def test_all_taken_is_exit_0(session):
     assert session.call("read", session.id, "-", given="tank.gray.length 38 1/2\n").code == 0
     assert session.call("read", session.id, "-", given="").code == 0

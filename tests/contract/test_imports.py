@@ -88,3 +88,43 @@ def test_opening_a_session_needs_no_unit_registry(worked_on):
 
 def test_the_screen_does_load_textual(tmp_path):
     assert "textual" in loaded_by("import tui.app", tmp_path)
+
+
+FIRST_FRAME = """
+import asyncio
+from logic.data.state import Instant
+from logic.session.session import open_session
+from tui.app import Bellypan, terminal_marks
+from tui.wiring import Wiring
+
+async def first_frame():
+    session = open_session({session!r}, Instant(0.0), read_only=True)
+    async with Bellypan(Wiring(session, marks=terminal_marks())).run_test(size=(100, 30)):
+        return sorted(sys.modules)
+
+loaded = asyncio.run(first_frame())
+sys.modules = dict.fromkeys(loaded)
+"""
+NOT_BEFORE_THE_FIRST_FRAME = (
+    "pint",
+    "logic.handover",
+    "logic.assessment.season",
+    "logic.session.copy",
+    "logic.session.as_built_file",
+    "logic.data.profile_file",
+    "logic.data.profile_check",
+    "logic.data.profile_write",
+    "tui.command_line",
+    "tui.screens.spell_plot",
+    "tui.screens.bottom_view",
+    "tui.screens.wiring_tree",
+    "tui.screens.what_if",
+    "tui.screens.new_rig",
+)
+
+
+def test_before_the_first_frame_nothing_is_loaded_that_it_does_not_need(worked_on):
+    home, session = worked_on
+    modules = loaded_by(FIRST_FRAME.format(session=session), home)
+    assert "tui.app" in modules
+    assert among(modules, NOT_BEFORE_THE_FIRST_FRAME) == []

@@ -16,6 +16,7 @@ from tui.command_line.sessions_held import held
 
 EXPECTED = "SESSION SLOT VALUE, SESSION SLOT --strike N, or SESSION -"
 LONGEST_LINE = 1000  # characters of one line of standard input
+MOST_BYTES = 8 * LONGEST_LINE  # of a line that are looked at; what is longer is refused
 
 
 def run(given: Given) -> int:
@@ -71,10 +72,14 @@ def told(slot: str, typed: str, refused: str, as_json: bool) -> bool:
 
 
 def lines_of_input() -> Iterator[str]:
-    """Lines of standard input as they come; empty ones are left out."""
+    """Lines of standard input as they come, without empty ones; of one far too long, its beginning."""
     if sys.stdin is None:
         return
-    for raw in iter(lambda: sys.stdin.buffer.readline(), b""):
+    stream = sys.stdin.buffer
+    while raw := stream.readline(MOST_BYTES):
+        rest = raw
+        while len(rest) == MOST_BYTES and not rest.endswith(b"\n"):
+            rest = stream.readline(MOST_BYTES)
         line = raw.decode("utf-8", "replace").rstrip("\r\n")
         if line.strip():
             yield line

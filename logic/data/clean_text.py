@@ -11,13 +11,13 @@ NOTE_LIMIT = 500
 
 # Soft hyphen, Arabic letter mark, zero-width and direction marks, line separators, byte-order mark.
 _INVISIBLE = "\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
-_BREAKS = re.compile("[\t\n\v\f\r\x1c-\x1f\x85\u2028\u2029]+")
+_BREAKS = re.compile("[\t\n\r]+")
 # Cc as Unicode has it, and lone surrogates, which no file of text can hold.
 _REMOVED = re.compile(f"[\x00-\x1f\x7f-\x9f{_INVISIBLE}\ud800-\udfff]")
 
 
 def clean_text(text: str) -> str:
-    """`text` without control and invisible characters; a break becomes a space, combining marks stay."""
+    """`text` without control and invisible characters; a new line becomes a space, combining marks stay."""
     return _REMOVED.sub("", _BREAKS.sub(" ", text)).strip()
 
 

@@ -20,6 +20,7 @@ MOST_ROWS = 100_000
 LARGEST_FILE = 10 * 1024 * 1024  # bytes
 LONGEST_STEP = 3600.0  # s
 COLDEST, WARMEST = -80.0, 150.0  # °C
+EXPECTED_NAME = "the name of a CSV file in the profile's folder"
 _MOST_FAULTS = 10
 _NUMBER = re.compile(r"[-+−]?[0-9]{1,6}(?:\.[0-9]{0,20})?(?:[eE][-+]?[0-9]{1,2})?")
 _TIME = re.compile(
@@ -38,16 +39,20 @@ class _RowFaults:
             self.faults.append(ProfileFault(self.file, "", f"line {line}: {found}", expected))
 
 
+def may_lie_beside(name: str) -> bool:
+    """Whether a name, on any system, is one within the profile's folder: not empty, not absolute, no `..`."""
+    parts = (*PurePosixPath(name).parts, *PureWindowsPath(name).parts)
+    absolute = PurePosixPath(name).is_absolute() or bool(PureWindowsPath(name).anchor)
+    return bool(PurePosixPath(name).parts) and not absolute and ".." not in parts and "\0" not in name
+
+
 def read_hourly_beside(profile: Path, name: str) -> Hourly:
     """The rows of the file that a profile names, which must lie in the profile's own folder.
 
     Raises ProfileFaults: an absolute path, one that leads out of the folder, by a link too, no plain file.
     """
-    expected = "the name of a CSV file in the profile's folder"
-    parts = PurePosixPath(name).parts
-    outside = PurePosixPath(name).is_absolute() or PureWindowsPath(name).anchor or ".." in parts
-    if not parts or outside or ".." in PureWindowsPath(name).parts or "\0" in name:
-        raise _fault(name, found=f'"{short_text(name)}"', expected=expected)
+    if not may_lie_beside(name):
+        raise _fault(name, found=f'"{short_text(name)}"', expected=EXPECTED_NAME)
     folder = profile.parent
     try:
         real = (folder / name).resolve(strict=False)
@@ -55,7 +60,9 @@ def read_hourly_beside(profile: Path, name: str) -> Hourly:
     except (OSError, RuntimeError, ValueError):
         inside = False
     if not inside:
-        raise _fault(name, found=f'"{short_text(name)}", which leads out of the folder', expected=expected)
+        raise _fault(
+            name, found=f'"{short_text(name)}", which leads out of the folder', expected=EXPECTED_NAME
+        )
     return read_hourly(real)
 
 

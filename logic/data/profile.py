@@ -20,7 +20,7 @@ class Hourly(msgspec.Struct, frozen=True):
 
     seconds: tuple[float, ...]  # since the first row
     degc: tuple[float, ...]
-    clock: tuple[float, ...]  # each row's own clock: seconds since the midnight that began the first row's day
+    clock: tuple[float, ...]  # by each row's own clock, s since the midnight that began the first row's day
     first: str = ""  # the first row's time, ISO 8601
 
 

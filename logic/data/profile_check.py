@@ -10,6 +10,7 @@ from typing import Any
 from logic.data import profile_defaults
 from logic.data.clean_text import short_text
 from logic.data.faults import FaultList, ProfileFaults, shown
+from logic.data.hourly_file import EXPECTED_NAME, may_lie_beside
 from logic.data.profile import Design, Hourly, Parts, Profile, Rig, Supply, Wiring
 from logic.data.profile_check_circuit import check_runs
 from logic.data.profile_check_places import check_bays, check_drains, check_heaters, check_tanks
@@ -180,6 +181,9 @@ def _design(document: dict[str, Any], faults: FaultList, hourly: Hourly | ReadHo
 
 
 def _hourly_rows(name: str, hourly: Hourly | ReadHourly | None, faults: FaultList) -> Hourly | None:
+    if not may_lie_beside(name):
+        faults.add("design.hourly", found=shown(name), expected=EXPECTED_NAME)
+        return None
     if isinstance(hourly, Hourly):
         return hourly
     if hourly is None:

@@ -180,6 +180,10 @@ def _check_seat(part: Part, tanks: list[str], drains: list[str], faults: FaultLi
     seat = values["on"]
     if not check_reference(seat, [*tanks, *drains], faults, path=f"{path}.on", what="a tank or a drain"):
         return
+    if seat in tanks and seat in drains:
+        both = "an id that a tank or a drain has, not both"
+        faults.add(f"{path}.on", found=f"{shown(seat)}, the id of a tank and of a drain", expected=both)
+        return
     face = values.get("face")
     if face == "wrap" and seat not in drains:
         faults.add(

@@ -44,6 +44,10 @@ CASES = {
     "wrap on a tank": ([("heater.3.on", "galley")], ["heater.valve.face"]),
     "bottom pad on a drain": ([("heater.1.on", "galley-valve")], ["heater.galley-a.face"]),
     "side pad on a drain": ([("heater.2.on", "galley-valve")], ["heater.black-a.face"]),
+    "heater on a name that a tank and a drain have": (
+        [("drain.1.id", "galley"), ("heater.3.on", "galley")],
+        ["heater.galley-a.on", "heater.valve.on"],
+    ),
     "tank in no bay": ([("tank.1.place", "bely")], ["tank.galley.place"]),
     "drain in no bay": ([("drain.1.place", "loft")], ["drain.galley-valve.place"]),
     "drain of no tank": ([("drain.1.tank", "gallery")], ["drain.galley-valve.tank"]),
@@ -96,6 +100,18 @@ def test_a_high_below_the_low_is_no_fault_where_hourly_rows_replace_both():
     assert (design.low_degc, design.high_degc) == (-8.0, -3.0)
     del document["design"]["low"]
     assert check_document(document, hourly=rows).design.hourly == rows
+
+
+@pytest.mark.parametrize("name", ["", "/tmp/week.csv", "../week.csv", "a/../../week.csv", "C:\\week.csv"])
+def test_the_name_of_an_hourly_file_is_checked_also_where_its_rows_are_at_hand(name):
+    from logic.data.faults import ProfileFaults
+    from logic.data.profile import Hourly
+    from logic.data.profile_check import check_document
+
+    rows = Hourly((0.0, 3600.0), (-3.0, -8.0), (64800.0, 68400.0))
+    with pytest.raises(ProfileFaults) as theirs:
+        check_document(changed(("design.hourly", name)), hourly=rows)
+    assert [fault.path for fault in theirs.value.faults] == ["design.hourly"]
 
 
 def test_a_near_reference_is_named_with_those_that_exist():

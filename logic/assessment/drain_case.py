@@ -18,7 +18,7 @@ EDGES = (1.0, 1.0 - CONDUCTANCE_BAND, 1.0 + CONDUCTANCE_BAND)
 """By what R' is multiplied: as it stands, and at the two edges of the band."""
 
 
-class DrainInputs(msgspec.Struct, frozen=True):
+class DrainInputs(msgspec.Struct, frozen=True, cache_hash=True):
     """All that a drain's heat hangs on."""
 
     leg: Leg

@@ -3,11 +3,14 @@
 Gauges and automatic places are held; a run's length reaches heat through the volts at its heaters.
 """
 
+from functools import lru_cache
+from weakref import WeakKeyDictionary
+
 import msgspec
 
 from logic.assessment.case import Case
 from logic.assessment.shared import NoPlace, Place
-from logic.data.profile import Profile
+from logic.data.profile import Profile, Run
 
 replace = msgspec.structs.replace
 
@@ -23,27 +26,66 @@ class Variant(msgspec.Struct, frozen=True):
     places: dict[str, Place | NoPlace]
 
 
+class Nudges:
+    """A case's variants, each made once for all the figures that ask for it."""
+
+    def __init__(self, case: Case) -> None:
+        self.circuits = case.circuits
+        self.base = Variant(
+            profile=case.profile,
+            volts={name: circuit.volts for name, circuit in case.circuits.heaters},
+            places=case.places,
+        )
+        self.made: dict[tuple[str, float], Variant] = {}
+
+    def variant(self, slot: str, step: float) -> Variant:
+        """The case with a slot moved."""
+        key = (slot, step)
+        if key not in self.made:
+            self.made[key] = self._moved(slot, step)
+        return self.made[key]
+
+    def _moved(self, slot: str, step: float) -> Variant:
+        kind, part, name = (*slot.split(".", 2), "", "")[:3]
+        if kind == "run":
+            return replace(self.base, volts=self._moved_volts(slot, step))
+        if kind == "heater" and name in ("x", "y"):
+            place = self.base.places.get(part)
+            if not isinstance(place, Place):
+                return self.base
+            moved = replace(place, **{name: getattr(place, name) + step})
+            return replace(self.base, places={**self.base.places, part: moved})
+        return _resized(self.base, kind, part, name, step)
+
+    def _moved_volts(self, slot: str, step: float) -> dict[str, float | None]:
+        volts: dict[str, float | None] = {}
+        for name, circuit in self.circuits.heaters:
+            slope = dict(circuit.volts_by_length).get(slot, 0.0)
+            volts[name] = None if circuit.volts is None else circuit.volts + slope * step
+        return volts
+
+
+_nudges: WeakKeyDictionary[Case, Nudges] = WeakKeyDictionary()
+
+
+def _nudges_of(case: Case) -> Nudges:
+    if case not in _nudges:
+        _nudges[case] = Nudges(case)
+    return _nudges[case]
+
+
 def as_it_stands(case: Case) -> Variant:
     """The case itself."""
-    return Variant(
-        profile=case.profile,
-        volts={name: circuit.volts for name, circuit in case.circuits.heaters},
-        places=case.places,
-    )
+    return _nudges_of(case).base
 
 
 def nudged(case: Case, slot: str, step: float) -> Variant:
     """The case with a slot's value moved by `step`, in m. A slot that heat doesn't know moves nothing."""
-    base = as_it_stands(case)
-    kind, part, name = (*slot.split(".", 2), "", "")[:3]
-    if kind == "run":
-        return replace(base, volts=_moved_volts(case, slot, step))
-    if kind == "heater" and name in ("x", "y"):
-        place = base.places.get(part)
-        if not isinstance(place, Place):
-            return base
-        moved = replace(place, **{name: getattr(place, name) + step})
-        return replace(base, places={**base.places, part: moved})
+    return _nudges_of(case).variant(slot, step)
+
+
+def _resized(base: Variant, kind: str, part: str, name: str, step: float) -> Variant:
+    """With one size of a tank, a drain or a heater changed."""
     field = {"tank": "tanks", "drain": "drains", "heater": "heaters"}.get(kind)
     if field is None:
         return base
@@ -75,24 +117,34 @@ def _resized_places(base: Variant, heater: str, name: str, step: float) -> dict[
     return {**base.places, heater: replace(place, **{side: getattr(place, side) + step})}
 
 
-def _moved_volts(case: Case, slot: str, step: float) -> dict[str, float | None]:
-    volts: dict[str, float | None] = {}
-    for name, circuit in case.circuits.heaters:
-        slope = dict(circuit.volts_by_length).get(slot, 0.0)
-        volts[name] = None if circuit.volts is None else circuit.volts + slope * step
-    return volts
-
-
 def run_slots(case: Case, heaters: tuple[str, ...]) -> tuple[str, ...]:
-    """The lengths of runs on which the volts at some heaters hang."""
-    found: dict[str, None] = {}
-    for name, circuit in case.circuits.heaters:
-        if name in heaters:
-            for slot, _ in circuit.volts_by_length:
-                found[slot] = None
-    return tuple(found)
+    """The lengths of runs on which the volts at some heaters hang: of every run joined to theirs by wire."""
+    fed = {run.id for run in case.profile.runs if any(heater in run.feeds for heater in heaters)}
+    return tuple(
+        f"run.{run.id}.length"
+        for joined in _joined_runs(case.profile.runs)
+        if fed & joined
+        for run in case.profile.runs
+        if run.id in joined
+    )
+
+
+@lru_cache(maxsize=64)
+def _joined_runs(runs: tuple[Run, ...]) -> tuple[frozenset[str], ...]:
+    """Runs in groups: one from another, or on another's return. Between groups there is only the supply."""
+    groups = {run.id: {run.id} for run in runs}
+    for run in runs:
+        for other in (run.from_, run.back):
+            if other in groups and groups[other] is not groups[run.id]:
+                groups[other] |= groups[run.id]
+                for member in groups[run.id]:
+                    groups[member] = groups[other]
+    distinct = {id(group): frozenset(group) for group in groups.values()}
+    return tuple(distinct.values())
 
 
 def why_impossible(case: Case, slots: tuple[str, ...]) -> str:
     """Why a reading of one of these slots contradicts another value; empty where none does."""
+    if not case.slots:
+        return ""
     return next((reason for slot in slots if (reason := case.impossible(slot))), "")

@@ -46,10 +46,20 @@ class Results(Generic[Result]):
             if case.u(slot) is not None
         )
 
-    def slopes(self, of: Callable[[Result], float | None]) -> tuple[tuple[str, float], ...]:
-        """Slope of one of the result's numbers on each slot that has been read, by central differences."""
+    def key(self) -> tuple[object, ...]:
+        """All that figures read from these results hang on, but for the words of their workings."""
+        us = tuple((moved.slot, self.case.u(moved.slot)) for moved in self.moved)
+        reasons = tuple(self.case.impossible(slot) for slot in self.slots) if self.case.slots else ()
+        return (self.now, self.moved, us, self.slots, reasons)
+
+    def slopes(
+        self, of: Callable[[Result], float | None], slots: tuple[str, ...]
+    ) -> tuple[tuple[str, float], ...]:
+        """Slope of one of the result's numbers on each of `slots` that has been read: central differences."""
         found = []
         for moved in self.moved:
+            if moved.slot not in slots:
+                continue
             less, more = of(moved.less), of(moved.more)
             if less is not None and more is not None:
                 found.append((moved.slot, (more - less) / (2 * moved.step)))
@@ -104,7 +114,9 @@ def si_figure(
         working=working(),
         sources=sources,
         slots=hanging,
-        slopes=[(slot, slope * scale) for slot, slope in results.slopes(of)] if results.moved else (),
+        slopes=[(slot, slope * scale) for slot, slope in results.slopes(of, hanging)]
+        if results.moved
+        else (),
         band=None if band is None else _edges(band(results.now), scale, never_is_high=never_is_high),
         holds=holds,
         limit=limit,

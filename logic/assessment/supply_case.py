@@ -1,5 +1,7 @@
 """What the spell takes from the battery: charge by days, at G as it stands and at the edges of its band."""
 
+from functools import lru_cache
+
 import msgspec
 
 from logic.assessment.nudge import Variant
@@ -69,8 +71,13 @@ def _drain_hours(profile: Profile, heater: Heater, place: str, course: Course) -
     if surroundings.share <= 0:
         always = surroundings.base_degc < on
         return tuple((end - start) / HOUR if always else 0.0 for start, end in course.days())
-    outdoors = (on - surroundings.base_degc) / surroundings.share
-    return tuple(seconds_below(course, outdoors, start=start, end=end) / HOUR for start, end in course.days())
+    return _hours_below(course, (on - surroundings.base_degc) / surroundings.share)
+
+
+@lru_cache(maxsize=64)
+def _hours_below(course: Course, degc: float) -> tuple[float, ...]:
+    """Hours in each day with the air outdoors under a temperature."""
+    return tuple(seconds_below(course, degc, start=start, end=end) / HOUR for start, end in course.days())
 
 
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
@@ -78,22 +85,30 @@ def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
 
     An empty tank's are off. Where thermostats would switch for ever they count as on: the safe side.
     """
-    days = inputs.course.days()
     amps = dict(inputs.heater_amps)
-    total = [0.0] * max(len(days), 1)
+    total = [0.0] * max(len(inputs.course.days()), 1)
     for tank in inputs.tanks:
-        if not tank.pads or tank_results(tank).contents <= 0:
-            continue
-        spell = tank_spell(tank, edge)
-        for which, (pad, _) in enumerate(fed_pads(tank)):
-            always = tuple(end - start for start, end in days)
-            on = always if spell is None else spell.seconds_on_between(which, days)
-            for day, seconds in enumerate(on):
-                total[day] += amps[pad.id] * seconds / HOUR
+        for heater, days in _pad_hours(tank, edge):
+            for day, hours_on in enumerate(days):
+                total[day] += amps[heater] * hours_on
     for heater, hours in inputs.drain_hours:
-        for day, on in enumerate(hours):
-            total[day] += amps[heater] * on
+        for day, hours_on in enumerate(hours):
+            total[day] += amps[heater] * hours_on
     return tuple(total)
+
+
+@lru_cache(maxsize=512)
+def _pad_hours(tank: TankInputs, edge: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    """Hours on in each day of each fed pad of a tank."""
+    if not tank.pads or tank_results(tank).contents <= 0:
+        return ()
+    days = tank.course.days()
+    spell = tank_spell(tank, edge)
+    always = tuple(end - start for start, end in days)
+    return tuple(
+        (pad.id, tuple(on / HOUR for on in (spell.seconds_on_between(which, days) if spell else always)))
+        for which, (pad, _) in enumerate(fed_pads(tank))
+    )
 
 
 def worst_night(inputs: SupplyInputs, *, other: float, edge: float = 1.0) -> Night:

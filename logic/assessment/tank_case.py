@@ -58,7 +58,7 @@ class TankPad(msgspec.Struct, frozen=True):
         return self.length * self.width
 
 
-class TankInputs(msgspec.Struct, frozen=True):
+class TankInputs(msgspec.Struct, frozen=True, cache_hash=True):
     """All that a tank's heat hangs on."""
 
     shape: Shape
@@ -305,7 +305,7 @@ def _on_the_road(inputs: TankInputs, level: float) -> tuple[Banded, float | None
 
 def fed_pads(inputs: TankInputs) -> tuple[tuple[TankPad, float], ...]:
     """The pads that a run feeds, each with its share: those that the spell knows, in the profile's order."""
-    shares, _ = _delivered(inputs, inputs.film)
+    shares = tank_results(inputs).shares
     return tuple(
         (pad, share) for pad, share in zip(inputs.pads, shares, strict=True) if pad.watts is not None
     )
@@ -316,45 +316,35 @@ def tank_spell(inputs: TankInputs, edge: float = 1.0, *, trace: bool = False) ->
 
     None: it holds nothing, or so little that its thermostats would switch for ever.
     """
+    return _solved(inputs, edge, trace=True) if trace else _spell(inputs, edge)
+
+
+def _solved(inputs: TankInputs, edge: float, *, trace: bool = False) -> Spell | None:
     heat = tank_results(inputs)
     if heat.contents <= 0:
         return None
-    solve = _solved if trace else _spell
-    return solve(
-        inputs.course,
-        heat.follows,
-        tank_heat.mass_of(heat.contents),
-        heat.conductance.whole * edge,
-        tuple(
-            SpellHeater(heat=share * (pad.watts or 0.0), on_degc=pad.on_degc, off_degc=pad.off_degc)
-            for pad, share in fed_pads(inputs)
-        ),
-        inputs.start_degc,
-        trace,
+    heaters = tuple(
+        SpellHeater(heat=share * (pad.watts or 0.0), on_degc=pad.on_degc, off_degc=pad.off_degc)
+        for pad, share in fed_pads(inputs)
     )
-
-
-def _solved(
-    course: Course,
-    follows: Around,
-    mass: float,
-    conductance: float,
-    heaters: tuple[SpellHeater, ...],
-    start_degc: float,
-    trace: bool,
-) -> Spell | None:
     try:
         return cold_spell(
-            course.seconds,
-            scaled(course, base_degc=follows.base_degc, share=follows.share),
-            mass=mass,
-            conductance=conductance,
+            inputs.course.seconds,
+            _effective_course(inputs.course, heat.follows),
+            mass=tank_heat.mass_of(heat.contents),
+            conductance=heat.conductance.whole * edge,
             heaters=heaters,
-            start=start_state(start_degc, heaters),
+            start=start_state(inputs.start_degc, heaters),
             trace=trace,
         )
     except TooManyEvents:
         return None
+
+
+@lru_cache(maxsize=32)
+def _effective_course(course: Course, follows: Around) -> tuple[float, ...]:
+    """What the contents drift to as the air outdoors goes its way: the same for all edges of the band."""
+    return scaled(course, base_degc=follows.base_degc, share=follows.share)
 
 
 _spell = lru_cache(maxsize=512)(_solved)  # without pieces: those are kept by whoever asked for them

@@ -17,6 +17,8 @@ class TankView:
     def __init__(self, case: Case, tank: Tank) -> None:
         self.tank = tank
         self.place = f"tank.{tank.id}"
+        self.towing = case.profile.design.towing
+        self.hourly = case.profile.design.hourly is not None
         heaters = tuple(heater.id for heater in case.heaters_on(tank.id))
         self.sizes = self.slots("length", *_across(tank), "wall")
         self.outside = self.slots("length", *(name for name in _across(tank) if name in ("width", "height")))
@@ -40,6 +42,10 @@ class TankView:
     def heat(self) -> TankHeat:
         """Its steady results, as the case stands."""
         return tank_results(self.inputs)
+
+    def key(self) -> tuple[object, ...]:
+        """All that the tank's figures hang on."""
+        return (self.tank, self.towing, self.hourly, *self.results.key())
 
     def slots(self, *names: str) -> tuple[str, ...]:
         """Slots of the tank itself."""

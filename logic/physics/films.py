@@ -4,6 +4,7 @@ What a layer of a wall resists stands with the wall (`tank_heat.py`, `drain_leg.
 outside.
 """
 
+from functools import lru_cache
 from math import isfinite, sqrt
 
 import msgspec
@@ -33,6 +34,7 @@ class Air(msgspec.Struct, frozen=True):
     prandtl: float
 
 
+@lru_cache(maxsize=64)
 def outer_film_in_wind(wind: float) -> float:
     """Outer film of a face in moving air, convection and radiation together. [W/m²K]
 

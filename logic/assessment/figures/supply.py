@@ -5,7 +5,7 @@ from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
 from logic.assessment.figure_builder import build_figure
-from logic.assessment.nudge import Variant
+from logic.assessment.nudge import Variant, run_slots
 from logic.assessment.si_figure import Results, si_figure
 from logic.assessment.supply_case import (
     SupplyInputs,
@@ -33,9 +33,7 @@ class SupplyView:
     def __init__(self, case: Case) -> None:
         self.case = case
         profile = case.profile
-        self.runs = tuple(
-            dict.fromkeys(slot for _, circuit in case.circuits.heaters for slot, _ in circuit.volts_by_length)
-        )
+        self.runs = run_slots(case, tuple(heater.id for heater in profile.heaters))
         heated = [tank for tank in profile.tanks if case.heaters_on(tank.id)]
         slots = dict.fromkeys(slot for tank in heated for slot in tank_view(case, tank).whole)
         self.slots = tuple(dict.fromkeys((*slots, *self.runs)))

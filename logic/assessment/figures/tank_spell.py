@@ -7,6 +7,7 @@ greatest of three spells: G as it stands, and at the edges of its band.
 from collections.abc import Callable
 
 from logic.assessment.case import Case
+from logic.assessment.kept import KeptFigures
 from logic.assessment.si_figure import si_figure
 from logic.assessment.tank_case import EDGES, Banded, TankInputs, fed_pads
 from logic.assessment.tank_view import TankView, spell_duty, spell_joules, spell_of, tank_view
@@ -27,10 +28,16 @@ HOURLY_SOURCES = (
     "practice-g-band",
 )
 
+_kept = KeptFigures(64)
+
 
 def figures(case: Case) -> list[Figure]:
     """Every figure of every tank's spell."""
-    return [row(case, tank_view(case, tank)) for tank in case.profile.tanks for row in ROWS]
+    found: list[Figure] = []
+    for tank in case.profile.tanks:
+        view = tank_view(case, tank)
+        found += _kept.figures(view.key(), lambda view=view: [row(case, view) for row in ROWS])
+    return found
 
 
 def _banded(number: Callable[[TankInputs, float], float | None]) -> Callable[[TankInputs], Banded]:

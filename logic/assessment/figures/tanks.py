@@ -16,6 +16,7 @@ from logic.assessment.figures.tank_words import (
     no_ice,
     volume_working,
 )
+from logic.assessment.kept import KeptFigures
 from logic.assessment.si_figure import si_figure
 from logic.assessment.tank_case import Banded, TankHeat, TankInputs, tank_results
 from logic.assessment.tank_view import TankView, tank_view
@@ -38,10 +39,16 @@ BAND = "practice-g-band"
 ZERO = quantity(0.0, "temperature")
 ICE_SOURCES = ("iapws-95", "iapws-06", *FACE_SOURCES, BAND)
 
+_kept = KeptFigures(64)
+
 
 def figures(case: Case) -> list[Figure]:
     """Every figure of every tank but the spell's."""
-    return [row(case, tank_view(case, tank)) for tank in case.profile.tanks for row in ROWS]
+    found: list[Figure] = []
+    for tank in case.profile.tanks:
+        view = tank_view(case, tank)
+        found += _kept.figures(view.key(), lambda view=view: [row(case, view) for row in ROWS])
+    return found
 
 
 def of(field: Callable[[TankHeat], float | None]) -> Callable[[TankInputs], float | None]:

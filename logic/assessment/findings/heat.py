@@ -150,20 +150,22 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
 def heaters_want_more_liquid(case: Case, tank: Tank) -> Find | None:
     """The least liquid for a tank's heaters is over the contents planned, or above its brim."""
     view = _known(case, tank)
-    if view is None or view.heat.least_asked is None or view.heat.least_fault == "place":
+    if view is None:
         return None
-    heat = view.heat
+    heat, asked = view.heat, view.heat.least_asked
+    if asked is None or heat.least_fault == "place":
+        return None
     if heat.least is None:
         brim = view.inputs.shape.inside().height
         return find(
             text=words(
                 "its pads want liquid to {level}; its brim is at {brim}",
-                level=quantity(heat.least_asked, "length"),
+                level=quantity(asked, "length"),
                 brim=quantity(brim, "length"),
             ),
             remedy=words(
                 "its highest pad lower by {over}, or off for good",
-                over=quantity(heat.least_asked - brim, "length"),
+                over=quantity(asked - brim, "length"),
             ),
             open=True,
         )

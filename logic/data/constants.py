@@ -92,6 +92,9 @@ CONVERTER_SHARE = value("limits", "converter-share")
 CUTOFF_MARGIN = value("limits", "cutoff-margin")
 """Least distance of the supply's volts from its own cut-off. [V] `practice-cutoff-margin`"""
 
+FURNACE_BLOWER = value("limits", "furnace-blower")
+"""Current of a furnace's blower, on for nearly half a cold night. [A] `practice-other-load`"""
+
 DISCHARGE_HOURS = value("limits", "discharge-hours")
 """Hours of the rate at which a capacity is stated. [h] `practice-20-hour-rate`"""
 

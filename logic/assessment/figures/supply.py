@@ -24,7 +24,12 @@ from logic.data.wording import Words, quantity, words
 from logic.physics.battery import temperature_factor
 
 SPELL_SOURCES = ("job-heat", "iapws-95", "mcadams-1954", "practice-g-band")
-BATTERY_SOURCES = ("practice-battery-cold", "practice-20-hour-rate")
+BATTERY_SOURCES = (
+    "practice-battery-cold",
+    "tm-10-6140-200-14",
+    "trade-lithium-cold",
+    "practice-20-hour-rate",
+)
 
 
 class SupplyView:

@@ -5,6 +5,7 @@ greatest of three spells: G as it stands, and at the edges of its band.
 """
 
 from collections.abc import Callable
+from functools import partial
 
 from logic.assessment.case import Case
 from logic.assessment.kept import KeptFigures
@@ -36,8 +37,12 @@ def figures(case: Case) -> list[Figure]:
     found: list[Figure] = []
     for tank in case.profile.tanks:
         view = tank_view(case, tank)
-        found += _kept.figures(view.key(), lambda view=view: [row(case, view) for row in ROWS])
+        found += _kept.figures(view.key(), partial(_rows, case, view))
     return found
+
+
+def _rows(case: Case, view: TankView) -> list[Figure]:
+    return [row(case, view) for row in ROWS]
 
 
 def _banded(number: Callable[[TankInputs, float], float | None]) -> Callable[[TankInputs], Banded]:

@@ -4,6 +4,7 @@ The spell's figures stand in `tank_spell.py`. One function for each row of the f
 """
 
 from collections.abc import Callable
+from functools import partial
 
 from logic.assessment.case import Case
 from logic.assessment.figures.tank_words import (
@@ -47,8 +48,12 @@ def figures(case: Case) -> list[Figure]:
     found: list[Figure] = []
     for tank in case.profile.tanks:
         view = tank_view(case, tank)
-        found += _kept.figures(view.key(), lambda view=view: [row(case, view) for row in ROWS])
+        found += _kept.figures(view.key(), partial(_rows, case, view))
     return found
+
+
+def _rows(case: Case, view: TankView) -> list[Figure]:
+    return [row(case, view) for row in ROWS]
 
 
 def of(field: Callable[[TankHeat], float | None]) -> Callable[[TankInputs], float | None]:

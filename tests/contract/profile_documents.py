@@ -98,7 +98,13 @@ back = "a"
 feeds = ["black-a", "valve"]
 """
 
-LEFT_OUT = object()
+
+class _LeftOut:
+    def __repr__(self) -> str:
+        return "left out"
+
+
+LEFT_OUT = _LeftOut()
 
 
 def sound() -> dict[str, Any]:

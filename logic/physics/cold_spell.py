@@ -11,7 +11,7 @@ from math import copysign, exp, expm1, inf, isfinite, log, sqrt
 from logic.data.constants import ICE_HEAT, LATENT_HEAT, WATER_HEAT
 from logic.physics.spell_parts import ICE, LIQUID, MUSH, Piece, Spell, SpellHeater, SpellState
 
-MOST_EVENTS, MOST_EVENTS_PER_KNOT = 20_000, 100
+MOST_EVENTS, MOST_EVENTS_PER_KNOT = 5_000, 50
 """More events than these together are no spell of a tank: a thermostat that chatters on a few drops."""
 
 
@@ -46,7 +46,7 @@ def cold_spell(
     seconds : knots of the weather, rising [s]. effective_degc : T_eff at them, linear between [°C].
     mass : of the contents, > 0 [kg]. conductance : > 0, the same in liquid, mush and ice [W/K].
     heaters : their `on` over 0 °C and under their `off`. start : at the first knot. trace : keep the pieces.
-    Raises ValueError: what isn't so, or isn't finite; TooManyEvents: over 20,000 and 100 for each knot.
+    Raises ValueError: what isn't so, or isn't finite; TooManyEvents: over 5,000 and 50 for each knot.
 
     Method: on a piece T = a + b t + c e^(−kt), in the mush H is a parabola. A piece has one extremum at
     most; where the drive on the contents keeps its sign there is none, and the ends bound the piece. An

@@ -128,6 +128,8 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
     )
     if of_tank is None:
         text = words("the leg has ice after {leg}, its tank never", leg=quantity(seconds, "hours"))
+        if tank.heat.contents <= 0:
+            text = words("full, the leg has ice after {leg}; its tank is empty", leg=quantity(seconds, "hours"))
         lag = None
     else:
         text = words(

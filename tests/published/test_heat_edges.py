@@ -1,0 +1,97 @@
+"""Edges of a rig: each gives an answer or a reason, never a number that is none."""
+
+from math import isfinite
+
+import pytest
+
+from logic.data.profile import Hourly
+from tests.heat_case import heat_figures, heated, pad
+from tests.rig_builder import bay, design, drain, profile, tank, thermostat
+
+HOUR = 3600.0
+SWITCHED = thermostat(45, 65)
+
+
+def hourly(*degrees: float, **values):
+    """A rig whose weather is a few hourly rows from 18:00."""
+    seconds = tuple(HOUR * row for row in range(len(degrees)))
+    rows = Hourly(seconds=seconds, degc=degrees, clock=tuple(18 * HOUR + each for each in seconds))
+    return heated(
+        pad(watts=60.0, thermostat=SWITCHED),
+        design=design(hourly=rows, low_degc=min(degrees), high_degc=max(degrees), **values),
+    )
+
+
+EDGES = {
+    "no heater": heated(),
+    "a heater too small by far": heated(pad(watts=0.01, thermostat=SWITCHED)),
+    "a heater too large by far": heated(pad(watts=5000.0, thermostat=SWITCHED)),
+    "off before the hold is reached": heated(pad(watts=60.0, thermostat=thermostat(34, 36))),
+    "start frozen": heated(pad(watts=60.0), design=design(start_degc=-10.0)),
+    "start at freezing": heated(design=design(start_degc=0.0)),
+    "empty": heated(pad(watts=60.0, thermostat=SWITCHED), tanks=(tank(fill=0.0),)),
+    "brimful": heated(pad(watts=60.0, thermostat=SWITCHED), tanks=(tank(fill=1.0),)),
+    "no wind": heated(pad(watts=60.0), drains=(drain(),), design=design(wind=0.0)),
+    "inside": profile(tanks=(tank(place="inside"),), drains=(drain(place="inside"),)),
+    "inside, top to the air": profile(tanks=(tank(place="inside", above="air"),)),
+    "in a bay": profile(bays=(bay(),), tanks=(tank(place="belly"),), drains=(drain(place="belly"),)),
+    "drifts to exactly 0 °C": heated(design=design(low_degc=0.0, high_degc=0.0, cabin_degc=0.0)),
+    "weather constant": heated(pad(watts=60.0), design=design(low_degc=-10.0, high_degc=-10.0)),
+    "a single hour": hourly(-5.0, -6.0),
+    "a single row": hourly(-5.0),
+    "a summer": heated(pad(watts=60.0), design=design(low_degc=20.0, high_degc=35.0)),
+    "sixty nights": heated(pad(watts=60.0, thermostat=SWITCHED), design=design(nights=60)),
+    "the coldest": heated(pad(watts=60.0), drains=(drain(),), design=design(low_degc=-80.0, high_degc=-79.0)),
+}
+
+
+@pytest.mark.parametrize("name", EDGES)
+def test_an_answer_or_a_reason(name):
+    found = heat_figures(EDGES[name])
+    assert found
+    for figure in found.values():
+        numbers = [each for each in (figure.value, figure.low, figure.high) if each is not None]
+        assert all(isfinite(each) for each in numbers), figure.id
+        assert (figure.value is None) == (figure.why_not is not None), figure.id
+        if figure.low is not None and figure.high is not None:
+            assert figure.low <= figure.high, figure.id
+        assert figure.sources, figure.id
+
+
+BANDED = ("needed", "holds_to", "hours_to_ice", "hours_to_solid", "hours_to_ice_least")
+
+
+def test_bands_hold_their_values():
+    found = heat_figures(heated(pad(watts=60.0, thermostat=SWITCHED)))
+    for name in BANDED:
+        figure = found[f"tank.galley.{name}"]
+        assert figure.low <= figure.value <= figure.high, name
+    for name in ("lowest", "ice_hours", "ice_share", "duty", "energy"):
+        figure = found[f"tank.galley.spell.{name}"]
+        assert figure.low <= figure.value <= figure.high, name
+
+
+def test_figures_are_rows_of_the_format_with_its_units():
+    rig = profile(bays=(bay(),), tanks=(tank(place="belly"),), drains=(drain(place="belly"),))
+    rows = {
+        "tank.galley.volume": "L",
+        "tank.galley.contents_level": "m",
+        "tank.galley.conductance": "W/K",
+        "tank.galley.effective": "degC",
+        "tank.galley.needed": "W",
+        "tank.galley.hours_to_ice": "h",
+        "tank.galley.spell.ice_share": "1",
+        "tank.galley.spell.energy": "Wh",
+        "bay.belly.low": "degC",
+        "drain.galley-valve.reach": "m",
+        "drain.galley-valve.hours_to_solid": "h",
+        "supply.current": "A",
+        "supply.usable": "Ah",
+        "supply.night": "Ah",
+        "supply.hours": "h",
+        "supply.nights": "1",
+        "supply.converter": "1",
+    }
+    found = heat_figures(rig)
+    # rig-format, Figures: the unit of each row · exact
+    assert {figure_id: found[figure_id].unit for figure_id in rows} == rows

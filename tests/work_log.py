@@ -7,6 +7,7 @@ from typing import Any
 import msgspec
 
 from logic.assessment.case import Case
+from logic.assessment.findings.rule import findings_of
 from logic.assessment.steps.layout import layout_of, planned_steps
 from logic.assessment.steps.order import MAKE_SAFE
 from logic.assessment.work import steps_of
@@ -16,11 +17,19 @@ from logic.data.profile import Profile
 from logic.data.state import Day, Instant, Reading, State, StepEvent
 from logic.data.step import Step
 from logic.data.wording import words
+from tests import rig_builder as rb
 
 HOUR = 3600.0
 MINUTE = 60.0
 DAY = 24 * HOUR
 MORNING = 20_000 * DAY + 8 * HOUR  # 08:00 of some day, UTC
+
+
+TWO = rb.profile(
+    tanks=(rb.tank(), rb.tank("black", holds="black")),
+    heaters=(rb.heater(), rb.heater("black-a", on="black")),
+    runs=(rb.run("front", feeds=("galley-a",)), rb.run("rear", feeds=("black-a",))),
+)
 
 
 class Log:
@@ -132,3 +141,9 @@ def _figure(name: str, value: float) -> Figure:
 def changed(part: Any, **fields: Any) -> Any:
     """A struct with some fields replaced."""
     return msgspec.structs.replace(part, **fields)
+
+
+def found(log: Log, rule: str) -> list[str]:
+    """Ids of what one rule finds."""
+    case = log.case()
+    return [one.id for one in findings_of(case, dict(case.state.accepted)) if one.rule == rule]

@@ -3,6 +3,7 @@
 from logic.assessment import gates_bonding, gates_energising  # noqa: F401 (they declare)
 from logic.assessment.gate import GATES, OVERRULABLE, block
 from logic.assessment.steps.layout import PlannedStep
+from logic.assessment.steps.order import MAKE_SAFE
 from logic.assessment.work_facts import PROVEN_DEAD, WorkFacts
 from logic.data.step import Block
 from logic.data.wording import Words, quantity, words
@@ -21,39 +22,38 @@ def made_safe(facts: WorkFacts, step: PlannedStep) -> tuple[Block, ...]:
         or facts.make_safe_holds
     ):
         return ()
-    found = []
+    found = (_LAPSED[_why(facts)],) if facts.make_safe_lapsed else (_UNFINISHED,)
     if template.on_wire and not facts.is_done(PROVEN_DEAD):
-        found.append(
-            block(
-                "dead",
-                text=words("not proven dead"),
-                release=words(
-                    "every source off, then the meter: a known source, the circuit, the known source again"
-                ),
-            )
-        )
-    if facts.make_safe_lapsed:
-        found.append(
-            block(
-                "lapsed", text=why_lapsed(facts), release=words("do the steps of make safe again, in order")
-            )
-        )
-    else:
-        found.append(
-            block(
-                "make-safe",
-                text=words("make safe is not finished"),
-                release=words("finish the steps of make safe"),
-            )
-        )
-    return tuple(found)
+        return (_DEAD, *found)
+    return found
+
+
+def _why(facts: WorkFacts) -> str:
+    whys = {facts.why_lapsed(step) for step in MAKE_SAFE}
+    return next(why for why in _LAPSED if why in whys)
 
 
 def why_lapsed(facts: WorkFacts) -> Words:
-    """Why make safe must be done again."""
-    whys = {facts.why_lapsed(each.id) for each in facts.planned if each.template.make_safe}
-    if "energised" in whys:
-        return words("make safe has lapsed: a circuit was energised")
-    if "day" in whys:
-        return words("make safe has lapsed: a new day")
-    return words("make safe has lapsed: a break of over {limit}", limit=quantity(BREAK, "hours"))
+    """Why make safe must be done again; asked only where it must."""
+    return _LAPSED[_why(facts)].text
+
+
+_DEAD = block(
+    "dead",
+    text=words("not proven dead"),
+    release=words("every source off, then the meter: a known source, the circuit, the known source again"),
+)
+_UNFINISHED = block(
+    "make-safe",
+    text=words("make safe is not finished"),
+    release=words("finish the steps of make safe"),
+)
+# The heaviest reason first.
+_LAPSED = {
+    why: block("lapsed", text=text, release=words("do the steps of make safe again, in order"))
+    for why, text in (
+        ("energised", words("make safe has lapsed: a circuit was energised")),
+        ("day", words("make safe has lapsed: a new day")),
+        ("break", words("make safe has lapsed: a break of over {limit}", limit=quantity(BREAK, "hours"))),
+    )
+}

@@ -4,6 +4,8 @@ The templates say what the steps are, `work_facts.py` what happened to them, `ga
 true; here that becomes a state for each step, what blocks it, and what would release it.
 """
 
+from functools import lru_cache
+
 import msgspec
 
 from logic.assessment.case import Case
@@ -148,36 +150,12 @@ def blocks_of(
     for before in planned.after:
         if facts.is_done(before):
             continue
-        skipped = facts.history(before).status == "skipped"
-        again = facts.history(before).status == "done"
-        found.append(
-            block(
-                f"step:{before}",
-                text=words(
-                    "{title} was skipped, and not accepted" if skipped
-                    else "{title} must be done again" if again
-                    else "{title} comes first",
-                    title=titles[before],
-                ),
-                release=words(
-                    "do it, or accept the skip in the punch list with a reason and a name" if skipped
-                    else "do {title} first",
-                    title=titles[before],
-                ),
-            )
-        )  # fmt: skip
-    for slot in planned.readings:
-        if facts.fresh(slot, facts.now) is None:
-            old = facts.newest(slot) is not None
-            found.append(
-                block(
-                    f"reading:{slot}",
-                    text=words(
-                        "{slot} was read over an hour ago" if old else "{slot} is not read", slot=slot
-                    ),
-                    release=words("read {slot} again" if old else "read {slot}", slot=slot),
-                )
-            )
+        found.append(_comes_first(before, titles[before], facts.history(before).status))
+    found += [
+        _to_be_read(slot, old=facts.newest(slot) is not None)
+        for slot in planned.readings
+        if facts.fresh(slot, facts.now) is None
+    ]
     for name in planned.template.held_while:
         if name in history.overruled and name in OVERRULABLE:
             continue
@@ -185,6 +163,27 @@ def blocks_of(
         if held is not None:
             found.append(held)
     return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def _comes_first(step: str, title: str, status: str) -> Block:
+    skipped, again = status == "skipped", status == "done"
+    said = "was skipped, and not accepted" if skipped else "must be done again" if again else "comes first"
+    accept = "do it, or accept the skip in the punch list with a reason and a name"
+    return block(
+        f"step:{step}",
+        text=words(f"{{title}} {said}", title=title),
+        release=words(accept if skipped else "do {title} first", title=title),
+    )
+
+
+@lru_cache(maxsize=64)
+def _to_be_read(slot: str, *, old: bool) -> Block:
+    return block(
+        f"reading:{slot}",
+        text=words("{slot} was read over an hour ago" if old else "{slot} is not read", slot=slot),
+        release=words("read {slot} again" if old else "read {slot}", slot=slot),
+    )
 
 
 def _timer(facts: WorkFacts, planned: PlannedStep, history: History) -> tuple[float | None, float]:

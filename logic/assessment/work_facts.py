@@ -35,6 +35,9 @@ class History(msgspec.Struct, frozen=True):
     overruled: tuple[str, ...] = ()
 
 
+UNTOUCHED = History()
+
+
 class WorkFacts:
     """Everything that steps, gates and findings ask about the work, from one case with a session."""
 
@@ -55,6 +58,7 @@ class WorkFacts:
             events.setdefault(event.step, []).append(event)
         self.events = events
         self._histories: dict[str, History] = {}
+        self._whys: dict[str, str] = {}
 
     # --- readings ---
 
@@ -83,7 +87,7 @@ class WorkFacts:
     def _told(self, step: str) -> History:
         events = self.events.get(step)
         if not events:
-            return History()
+            return UNTOUCHED
         template = BY_ID.get(step.partition(":")[0])
         status, note = "", ""
         started = ended = None
@@ -222,6 +226,11 @@ class WorkFacts:
 
     def why_lapsed(self, step: str) -> str:
         """`day`, `break` or `energised`; empty where it holds, or was never done."""
+        if step not in self._whys:
+            self._whys[step] = self._why_lapsed(step)
+        return self._whys[step]
+
+    def _why_lapsed(self, step: str) -> str:
         history = self.history(step)
         done = self._last_done(step)
         if done is None or history.times_done == 0:

@@ -8,7 +8,7 @@ import msgspec
 from logic.data.figure import Figure
 from logic.data.finding import Acceptance, Finding, Verdict
 from logic.data.profile import Profile
-from logic.data.step import Step
+from logic.data.step import DayPlan, Step
 
 
 class Instant(msgspec.Struct, frozen=True):
@@ -131,3 +131,4 @@ class Assessment(msgspec.Struct, frozen=True):
     beside_left: float = 0.0
     live: tuple[str, ...] = ()  # what is energised, in words
     moment: str = "planning"  # which figures stand first (see `figures/order.py`)
+    day: DayPlan | None = None  # what fits into today, what is offered first; None: no session

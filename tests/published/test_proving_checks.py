@@ -229,3 +229,26 @@ def test_a_circuit_alone_leaves_the_others_dark():
     both = alone(bench, 0)
     # N3 · the feed with both behind it at 12.8 V: 10.195566 A · COMPUTED · rel 1e-5
     assert 12.8 * both.run_amps[0] == pytest.approx(10.195566, rel=1e-5)
+
+
+@pytest.mark.parametrize(("out", "bad"), [(0.2275, True), (0.1900, False)])
+def test_a_joint_is_found_by_its_drops_and_a_sound_one_is_not(out, bad):
+    heavy = changed(
+        N1,
+        heaters=(rb.heater(watts=140.0),),
+        runs=(rb.run("feed", length=6 * rb.FOOT, gauge=10, feeds=("galley-a",)),),
+    )
+    log = Log(heavy).read("supply.volts", 12.8).read("run.feed.current", 12.0, resolution=0.01)
+    for slot in ("drop_out", "drop_back"):
+        log.read(f"heater.galley-a.{slot}", out, resolution=0.0001)
+    # M4 · 0.455 V burns 1.47 W, 0.380 V 0.57 W: on either side of 1 W · COMPUTED · exact
+    assert ("joint:heater.galley-a" in rules(log)) is bad
+
+
+@pytest.mark.parametrize(("ohms", "off"), [(2.38, False), (2.36, True), (2.73, False), (2.75, True)])
+def test_a_circuits_resistance_is_judged_by_its_heaters_tolerances(ohms, off):
+    log = Log(N1).read("run.feed.resistance", ohms, resolution=0.01)
+    # N10 · 2.496376 Ω, of it 2.4 of the pad (2.280–2.640) and 96.376 mΩ of wire: 2.376–2.736 · COMPUTED · exact
+    trial = proof(log).trial("run.feed.resistance")
+    assert trial.expected == pytest.approx(2.496376, rel=1e-6)
+    assert ("resistance:run.feed" in rules(log)) is off

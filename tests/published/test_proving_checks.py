@@ -248,7 +248,7 @@ def test_a_joint_is_found_by_its_drops_and_a_sound_one_is_not(out, bad):
 @pytest.mark.parametrize(("ohms", "off"), [(2.38, False), (2.36, True), (2.73, False), (2.75, True)])
 def test_a_circuits_resistance_is_judged_by_its_heaters_tolerances(ohms, off):
     log = Log(N1).read("run.feed.resistance", ohms, resolution=0.01)
-    # N10 · 2.496376 Ω, of it 2.4 of the pad (2.280–2.640) and 96.376 mΩ of wire: 2.376–2.736 · COMPUTED · exact
+    # N10 · 2.496376 Ω: a pad of 2.4 (2.280–2.640) and 96.376 mΩ of wire, 2.376–2.736 · COMPUTED · exact
     trial = proof(log).trial("run.feed.resistance")
     assert trial.expected == pytest.approx(2.496376, rel=1e-6)
     assert ("resistance:run.feed" in rules(log)) is off

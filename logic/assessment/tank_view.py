@@ -1,12 +1,21 @@
 """A tank of a case, seen once for all its figures: its slots, its results, what readings move."""
 
+from collections.abc import Callable
 from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
 from logic.assessment.nudge import Variant, run_slots
 from logic.assessment.si_figure import Results
 from logic.assessment.surroundings import bay_slots
-from logic.assessment.tank_case import TankHeat, TankInputs, fed_pads, tank_inputs, tank_results, tank_spell
+from logic.assessment.tank_case import (
+    Banded,
+    TankHeat,
+    TankInputs,
+    fed_pads,
+    tank_inputs,
+    tank_results,
+    tank_spell,
+)
 from logic.data.profile import Tank
 from logic.physics.spell_parts import Spell
 
@@ -50,6 +59,16 @@ class TankView:
     def slots(self, *names: str) -> tuple[str, ...]:
         """Slots of the tank itself."""
         return tuple(f"{self.place}.{name}" for name in names)
+
+
+def of(field: Callable[[TankHeat], float | None]) -> Callable[[TankInputs], float | None]:
+    """A number of a tank's results, asked of its inputs."""
+    return lambda inputs: field(tank_results(inputs))
+
+
+def band(field: Callable[[TankHeat], Banded]) -> Callable[[TankInputs], Banded]:
+    """A banded number of a tank's results, asked of its inputs."""
+    return lambda inputs: field(tank_results(inputs))
 
 
 def spell_of(inputs: TankInputs, edge: float = 1.0) -> Spell | None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from logic.assessment.case import Case
 from logic.assessment.drain_view import drain_view
-from logic.assessment.figures.tanks import holds_design_low
+from logic.assessment.figures.tank_holding import holds_design_low
 from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.heat_remedies import (
     drain_watts,
@@ -129,7 +129,7 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
     if of_tank is None:
         text = words("the leg has ice after {leg}, its tank never", leg=quantity(seconds, "hours"))
         if tank.heat.contents <= 0:
-            text = words("full, the leg has ice after {leg}; its tank is empty", leg=quantity(seconds, "hours"))
+            text = words("full, the leg has ice after {leg}", leg=quantity(seconds, "hours"))
         lag = None
     else:
         text = words(

@@ -1,7 +1,7 @@
 """Figures of tanks: what they hold, what they lose, what they are given.
 
-How cold and how long stands in `tank_holding.py`, the spell in `tank_spell.py`. One function for each row of the
-format's table, named after it.
+How cold and how long stands in `tank_holding.py`, the spell in `tank_spell.py`. One function for each row of
+the format's table, named after it.
 """
 
 from functools import partial

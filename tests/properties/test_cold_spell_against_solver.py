@@ -53,7 +53,7 @@ def test_random_spells_agree_with_a_general_solver(batch):
         spell = ours(contents, seconds, effective, start)
         seen = by_solver(contents, seconds, effective, start=start)
         case = f"case {number}: {contents}, start {start}"
-        # scipy solve_ivp, DOP853, rtol 1e-9, steps ≤ 150 s · 1e-6: its own error is far below; the lowest, which
+        # scipy solve_ivp, DOP853, rtol 1e-9, steps ≤ 150 s · 1e-6: its own error is less; the lowest, which
         # it sees only at the ends of its steps, 0.01 K
         assert spell.switchings == seen.switchings, case
         assert PHASES[spell.end.phase] == seen.phase, case

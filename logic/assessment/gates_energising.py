@@ -109,8 +109,8 @@ def fuse_last(facts: WorkFacts, step: PlannedStep) -> Block | None:
         if each.template.group == "wire" and of_circuit and not facts.is_done(each.id):
             return block(
                 "fuse-last",
-                text=words("{title} is not done: the fuse stays out", title=each.title),
-                release=words("finish {title} first, the fuse goes in last", title=each.title),
+                text=words("the fuse stays out, not done yet: {title}", title=each.title),
+                release=words("finish it first: the fuse goes in last"),
             )
     return None
 

@@ -168,12 +168,12 @@ def blocks_of(
 @lru_cache(maxsize=1024)
 def _comes_first(step: str, title: str, status: str) -> Block:
     skipped, again = status == "skipped", status == "done"
-    said = "was skipped, and not accepted" if skipped else "must be done again" if again else "comes first"
+    said = "skipped, and not accepted" if skipped else "to be done again" if again else "comes first"
     accept = "do it, or accept the skip in the punch list with a reason and a name"
     return block(
         f"step:{step}",
-        text=words(f"{{title}} {said}", title=title),
-        release=words(accept if skipped else "do {title} first", title=title),
+        text=words(f"{said}: {{title}}", title=title),
+        release=words(accept if skipped else "do it first"),
     )
 
 

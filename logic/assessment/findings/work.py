@@ -82,13 +82,13 @@ def step_left_open(case: Case, step: Step) -> Find | None:
         return None
     if step.state == SKIPPED:
         return find(
-            text=words("{step} was skipped: {why}", step=step.title, why=step.held_note or "no reason given"),
+            text=words("skipped: {step} ({why})", step=step.title, why=step.held_note or "no reason given"),
             remedy=words("do it, or accept the skip with a reason and a name"),
         )
     if step.state == DONE or (step.group == "make safe" and step.repeats):
         return None
     return find(
-        text=words("{step} is not done", step=step.title),
+        text=words("not done: {step}", step=step.title),
         remedy=words("do it, or skip it and accept the skip with a reason and a name"),
     )
 
@@ -102,13 +102,13 @@ def step_held(case: Case, step: Step) -> Find | None:
         return None
     if step.held_note or not step.blocks:
         return find(
-            text=words("{step} is held: {why}", step=step.title, why=step.held_note or "no reason given"),
+            text=words("held: {step} ({why})", step=step.title, why=step.held_note or "no reason given"),
             remedy=words("mend what it is held for, then finish it"),
         )
     first = step.blocks[0]
     parts = dict(first.text.parts)
     return find(
-        text=words("{held_step} is held: " + first.text.template, held_step=step.title, **parts),
+        text=words("held: {held_step}: " + first.text.template, held_step=step.title, **parts),
         remedy=first.release,
     )
 

@@ -3,6 +3,7 @@
 Nothing else in the session's modules writes, syncs, renames or removes a file.
 """
 
+import errno
 import os
 import stat
 from pathlib import Path
@@ -67,6 +68,11 @@ class Files:
     def make_folder(self, path: Path) -> None:
         """A folder of our own and what leads to it, as far as it isn't there."""
         path.mkdir(mode=FOLDER_MODE, parents=True, exist_ok=True)
+
+    def must_be_writable(self, folder: Path) -> None:
+        """Raises OSError: no file can be made in it."""
+        if not os.access(folder, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
 
     def sync_folder(self, folder: Path) -> None:
         """The names in a folder are on the disk."""

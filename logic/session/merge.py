@@ -28,6 +28,9 @@ def union(*several: Iterable[Event]) -> list[Event]:
 
 
 def missing_from(events: Iterable[Event], others: Iterable[Event]) -> list[Event]:
-    """Those of `others` that `events` lacks, in the order of the ids."""
+    """Those of `others` that `events` lacks, in the order of the ids.
+
+    What is there under the same id stays as it is: a copy from elsewhere adds, and changes nothing.
+    """
     known = {event.id for event in events}
     return union(event for event in others if event.id not in known)

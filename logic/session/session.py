@@ -67,6 +67,8 @@ def open_session(
 def _lock(access: Access, now: Instant) -> None:
     lock = SessionLock(access.folder, access.files)
     try:
+        # A lock's file may be writable in a folder that isn't.
+        access.files.must_be_writable(access.folder)
         lock.take(now)
     except OSError as fault:
         access.because = words(

@@ -1,4 +1,6 @@
-"""The bundles of a rig: which wires share a sleeve, how thick they are together, how they are twisted and held."""
+"""The bundles of a rig: which wires share a sleeve, how thick they are together, how they are twisted and
+held.
+"""
 
 import msgspec
 

@@ -1,7 +1,7 @@
 """The rig's wiring solved once: what flows in each run and heater, with which gauge and behind which fuse.
 
-Memoised by what it hangs on and by nothing else, so that a reading of a tank costs no network. Figures, findings
-and the parts list of the circuits read their results from here.
+Memoised by what it hangs on and by nothing else, so that a reading of a tank costs no network. Figures,
+findings and the parts list of the circuits read their results from here.
 """
 
 from functools import lru_cache
@@ -105,7 +105,7 @@ def _inputs(profile: Profile) -> _Inputs:
 
 
 def circuits(profile: Profile) -> Circuits:
-    """What the figures of heat need of the wiring: each heater's volts and watts, and the supply's current."""
+    """What the figures of heat need of the wiring: each heater's volts and watts, the supply's current."""
     return _circuits(_inputs(profile))
 
 
@@ -256,7 +256,7 @@ def _wired(inputs: _Inputs, gauges: tuple[int, ...] | None) -> Wired:
 
 
 def _users(tree: Tree, returning: tuple[int, ...]) -> tuple[int, ...]:
-    """Of the runs that come back one way, those that start a branch there: no other of them lies before them."""
+    """Of the runs that come back one way, those that start a branch: no other of them lies before them."""
     return tuple(run for run in returning if tree.parents[run] not in returning)
 
 
@@ -305,13 +305,16 @@ def _slope_of_volts(inputs: _Inputs, run: str, heater: str) -> float | None:
 
 
 LENGTH_STEP = 1e-5
-"""Step of a run's length for slopes, as a share of it (of 1 m where it is 0): arithmetic, no source. Central, so
-its own error is of second order; the wiring is the same but for this length, gauges held."""
+"""Step of a run's length for slopes, as a share of it (of 1 m where it is 0): arithmetic, no source. Central,
+so its own error is of second order; the wiring is the same but for this length, gauges held.
+"""
 
 
 @lru_cache(maxsize=512)
 def _beside(inputs: _Inputs, run: str) -> tuple[Wired, Wired, float]:
-    """The wiring with a run a little shorter and a little longer, gauges held; and the length between the two."""
+    """The wiring with a run a little shorter and a little longer, gauges held; and the length between the
+    two.
+    """
     held = _wired(inputs, None).standing.gauges
     length = next(each[2] for each in inputs.runs if each[0] == run)
     half = LENGTH_STEP * (length or 1.0)

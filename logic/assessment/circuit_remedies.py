@@ -63,7 +63,8 @@ def _thinnest_that_does(
                 gauges=tuple(changed[run] for run in moved),
                 drop=1 - share,
                 added=sum(
-                    copper_of(harness, run, changed[run]) - copper_of(harness, run, gauges[run]) for run in moved
+                    copper_of(harness, run, changed[run]) - copper_of(harness, run, gauges[run])
+                    for run in moved
                 ),
             )
     return None
@@ -72,7 +73,8 @@ def _thinnest_that_does(
 def route_for_drop(harness: Harness, drop: float, load: int) -> tuple[float, float]:
     """(route out to a heater as it stands, the longest that would keep the limit with the same wires). [m]
 
-    Scaled by the drop over what is left, which is exact for a heater alone on its way; for others an estimate.
+    Scaled by the drop over what is left, which is exact for a heater alone on its way; for others an
+    estimate.
     """
     way = ways(harness.tree)
     route = sum(harness.lengths[run] for run in way.out[harness.tree.loads[load]])
@@ -83,13 +85,17 @@ def route_for_drop(harness: Harness, drop: float, load: int) -> tuple[float, flo
 def gauge_for_short(
     harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
 ) -> int | None:
-    """The thinnest gauge of a run with which a short at its far end draws 5 × the fuse. [AWG] None: none does."""
+    """The thinnest gauge of a run with which a short at its far end draws 5 × the fuse. [AWG] None: none
+    does.
+    """
     for gauge in GAUGES:
         if gauge >= gauges[run]:
             continue
         changed = [gauge if each == run else held for each, held in enumerate(gauges)]
         positives, returns = resistances(harness, changed)
-        if volts >= SHORT_SHARE * fuse * way_resistance(harness.tree, run, positives=positives, returns=returns):
+        if volts >= SHORT_SHARE * fuse * way_resistance(
+            harness.tree, run, positives=positives, returns=returns
+        ):
             return gauge
     return None
 
@@ -97,10 +103,14 @@ def gauge_for_short(
 def route_for_short(
     harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
 ) -> float | None:
-    """The longest route of a run with which a short at its far end draws 5 × the fuse. [m] None: not even none."""
+    """The longest route of a run with which a short at its far end draws 5 × the fuse. [m] None: not even
+    none.
+    """
     positives, returns = resistances(harness, gauges)
     around = way_resistance(harness.tree, run, positives=positives, returns=returns)
-    per_metre = resistance_per_metre(gauges[run], harness.table, harness.temperature) * conductors_of(harness, run)
+    per_metre = resistance_per_metre(gauges[run], harness.table, harness.temperature) * conductors_of(
+        harness, run
+    )
     length = harness.lengths[run] - (around - volts / (SHORT_SHARE * fuse)) / per_metre
     return length if length > 0 else None
 

@@ -8,7 +8,7 @@ from logic.physics.network import SUPPLY, ways
 
 
 def connected(case: Case, run: str) -> tuple[str, ...]:
-    """The runs whose lengths can move what flows in a run: those joined to it by a shared positive or return."""
+    """The runs whose lengths can move what flows in a run: a shared positive or return joins them to it."""
     whole = wired(case.profile)
     tree, names = whole.harness.tree, whole.harness.names
     group = list(range(len(names)))

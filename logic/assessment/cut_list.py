@@ -4,7 +4,8 @@ A wire's part id is `cut:run.feed` for its positive and `cut:run.feed.return` fo
 they are ticked when they are cut, with the length to which they were.
 """
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 import msgspec
 
@@ -16,10 +17,9 @@ from logic.data.wiring_constants import (
     POSITIVE_COLOUR,
     RETURN_COLOUR,
     SPLICE_COLOURS,
-    SPLICE_FROM_END,
-    SPLICE_STAGGER,
 )
 from logic.physics.cutting import cut_length
+from logic.physics.sleeves import splice_places
 
 POSITIVE, RETURN = "positive", "return"
 
@@ -41,7 +41,9 @@ class Cut(msgspec.Struct, frozen=True):
 
 
 class Splice(msgspec.Struct, frozen=True):
-    """One joint in a wire: where it lies, so that no two of a bundle lie side by side, and none under a clamp."""
+    """One joint in a wire: where it lies, so that no two of a bundle lie side by side, and none under a
+    clamp.
+    """
 
     id: str  # splice:run.feed.positive.run.a
     run: str  # at whose far end
@@ -92,36 +94,49 @@ def cuts(profile: Profile, ticks: Iterable[Tick] = ()) -> tuple[Cut, ...]:
 
 
 def splices(profile: Profile) -> tuple[Splice, ...]:
-    """Every joint, run by run: what goes on from its far end, each a step further back along the bundle."""
+    """Every joint, run by run: what goes on from its far end, each a step further back along the sleeve."""
     gauges = {run.id: wired(profile).runs[run.id].gauge for run in profile.runs}
-    found: list[Splice] = []
-    placed: dict[str, int] = {}  # joints so far in each sleeve (or lone run)
-
-    def join(run: Run, conductor: str, joins: str, onward: int | None) -> None:
-        sleeve = run.bundle or f"run.{run.id}"
-        number = placed.get(sleeve, 0)
-        placed[sleeve] = number + 1
-        thick = gauges[run.id] if onward is None else min(gauges[run.id], onward)
-        found.append(
-            Splice(
-                id=f"splice:run.{run.id}.{conductor}.{joins}",
-                run=run.id,
-                conductor=conductor,
-                joins=joins,
-                gauge=thick,
-                colour=next((colour for most, colour in SPLICE_COLOURS if thick >= most), ""),
-                from_end=SPLICE_FROM_END + number * SPLICE_STAGGER,
-                steps=0 if onward is None else abs(gauges[run.id] - onward) // 2,
-            )
-        )
-
+    joints = [(run, *joint) for run in profile.runs for joint in _joints_at(profile, run)]
+    counts = Counter(_sleeve(run) for run, _, _ in joints)
+    places = {}
     for run in profile.runs:
-        for heater in run.feeds:
-            join(run, POSITIVE, f"heater.{heater}", None)
-            join(run, RETURN, f"heater.{heater}", None)
-        for child in profile.runs:
-            if child.from_ == run.id:
-                join(run, POSITIVE, f"run.{child.id}", gauges[child.id])
-                if child.back == "own":
-                    join(run, RETURN, f"run.{child.id}", gauges[child.id])
-    return tuple(found)
+        bundle = bundle_of(profile, run)
+        route = bundle.route if bundle is not None else run.length
+        places[_sleeve(run)] = iter(splice_places(counts[_sleeve(run)], route))
+    return tuple(
+        _splice(run, conductor, joins, gauges=gauges, place=next(places[_sleeve(run)]))
+        for run, conductor, joins in joints
+    )
+
+
+def _sleeve(run: Run) -> str:
+    return f"bundle.{run.bundle}" if run.bundle else f"run.{run.id}"
+
+
+def _joints_at(profile: Profile, run: Run) -> Iterator[tuple[str, str]]:
+    """(conductor, what it is joined to) at a run's far end: two leads of each heater, then runs going on."""
+    for heater in run.feeds:
+        yield POSITIVE, f"heater.{heater}"
+        yield RETURN, f"heater.{heater}"
+    for child in profile.runs:
+        if child.from_ == run.id:
+            yield POSITIVE, f"run.{child.id}"
+            if child.back == "own":
+                yield RETURN, f"run.{child.id}"
+
+
+def _splice(run: Run, conductor: str, joins: str, *, gauges: dict[str, int], place: float) -> Splice:
+    onward = (
+        gauges.get(joins.removeprefix("run."), gauges[run.id]) if joins.startswith("run.") else gauges[run.id]
+    )
+    thick = min(gauges[run.id], onward)  # a lower number is a thicker wire
+    return Splice(
+        id=f"splice:run.{run.id}.{conductor}.{joins}",
+        run=run.id,
+        conductor=conductor,
+        joins=joins,
+        gauge=thick,
+        colour=next((colour for most, colour in SPLICE_COLOURS if thick >= most), ""),
+        from_end=place,
+        steps=abs(gauges[run.id] - onward) // 2,
+    )

@@ -1,11 +1,12 @@
-"""The door to the data files of the wiring: keyed series of values, each row with unit, range, mark and source.
+"""The door to the data files of the wiring: keyed series of values, each row with unit, range, mark and
+source.
 
 They are data and not code, so that every row can be tested against its plausible range and shown with its
 origin. What lives here is only the reading of them; `wiring_constants.py` gives single values their names.
 """
 
 import tomllib
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -46,9 +47,10 @@ class Series(msgspec.Struct, frozen=True):
         return {row.key: row.value for row in self.rows}
 
 
-@lru_cache(maxsize=None)
+@cache
 def tables(table: str) -> dict[str, Series]:
-    """Every series of a data file, by name. What a row doesn't say (unit, mark, source) its series says for all.
+    """Every series of a data file, by name. What a row doesn't say (unit, mark, source) its series says for
+    all.
 
     Raises FileNotFoundError: no such file; KeyError: a row without a value or a range.
     """
@@ -80,7 +82,7 @@ def _row(table: str, name: str, whole: dict[str, Any], row: dict[str, Any]) -> R
     )
 
 
-@lru_cache(maxsize=None)
+@cache
 def column(table: str, series: str) -> dict[int | str, float]:
     """The values of a series by key, in the rows' unit. Not to be changed by whoever asks."""
     return tables(table)[series].values()

@@ -1,6 +1,7 @@
 """The constants of the wiring under their names, each with its unit and the id of its source.
 
-The values stand in `tables/*.toml` with their plausible ranges; physics and assessment take them from here. SI.
+The values stand in `tables/*.toml` with their plausible ranges; physics and assessment take them from here.
+SI.
 """
 
 from logic.data.tables import column, value
@@ -45,7 +46,9 @@ WIRE_OUTSIDE = {int(key): inches * INCH for key, inches in column("conductors", 
 """Over the insulation, by AWG number. [m] `memory-wire-walls`"""
 
 AMPACITY = {int(key): amps for key, amps in column("ampacity", "program").items()}
-"""Largest fuse, and 1.25 × the largest continuous current, by AWG number. [A] `nec-2023-240.4`, `memory-nec-552.10`"""
+"""Largest fuse, and 1.25 × the largest continuous current, by AWG number. [A] `nec-2023-240.4`,
+`memory-nec-552.10`
+"""
 
 BOATS_AMPACITY = {int(key): amps for key, amps in column("ampacity", "boats-60").items()}
 """Table 5, insulation for 60 °C, outside engine spaces, by AWG number. [A] `33-cfr-183.425`"""
@@ -134,6 +137,9 @@ SPLICE_STAGGER = value("work_parts", "count", "splice-stagger") * INCH
 SPLICE_FROM_END = value("work_parts", "count", "splice-from-end") * INCH
 """From the bundle's end to its first splice. [m] `practice-parts`"""
 
+CLAMP_CLEAR = value("work_parts", "count", "clamp-clear") * INCH
+"""From a joint to the nearest clamp, at least. [m] `practice-parts`"""
+
 CLEANER_PER_AREA = value("work_parts", "count", "cleaner-per-area") * 1e-3
 """[m³/m² of bonded area] `practice-parts`"""
 
@@ -153,7 +159,9 @@ POSITIVE_COLOUR, RETURN_COLOUR = "red", "black"
 """Of wires whose run names no colour, and of returns. `practice-colours`"""
 
 SPLICE_COLOURS = ((18, "red"), (14, "blue"), (10, "yellow"))
-"""(thickest gauge that it takes, colour of the splice's sleeve): red 22–18, blue 16–14, yellow 12–10. `splice-colours`"""
+"""(thickest gauge that it takes, colour of the splice's sleeve): red 22–18, blue 16–14, yellow 12–10.
+`splice-colours`
+"""
 
 CUT_ROUNDING = 1.0 * INCH
 """How far a cut may be off before its length counts as another one. [m] `practice-cut-rounding`"""

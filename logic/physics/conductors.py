@@ -59,7 +59,7 @@ def resistance_per_metre(gauge: int, table: str, temperature: float) -> float:
 
 @lru_cache(maxsize=64)
 def copper_per_metre(gauge: int, table: str) -> float:
-    """Mass of the copper in one stranded conductor. [kg/m] Density and lay: `iec-60028`, `memory-strand-lay`."""
+    """Mass of the copper in one stranded conductor. [kg/m] Sources `iec-60028`, `memory-strand-lay`."""
     return COPPER_DENSITY * area(gauge, table) * STRAND_LAY
 
 

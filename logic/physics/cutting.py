@@ -1,4 +1,4 @@
-"""What is cut from a spool: the length of a cut with its slack and twist, and the fewest spools for all cuts."""
+"""What is cut from a spool: the length of a cut with slack and twist, and the fewest spools for all cuts."""
 
 from bisect import bisect_left
 from collections.abc import Sequence
@@ -14,7 +14,8 @@ EXACT_CUTS = 20  # up to so many, the spools are the least there can be
 def take_up(conductors: int, *, outside: float, lay: float) -> float:
     """Length of wire in a twist over the length of the twist.
 
-    conductors : two or three are twisted; any other number is not, and gives 1. outside : of the largest wire.
+    conductors : two or three are twisted; any other number is not, and gives 1. outside : of the largest
+    wire.
     lay : of one turn along the twist. [m] A helix of radius d/2 for two, d/√3 for three: √(1 + (2πa/p)²).
     """
     if conductors not in (2, 3):

@@ -32,11 +32,12 @@ class Fault(msgspec.Struct, frozen=True):
 
 @lru_cache(maxsize=64)
 def asked(harness: Harness) -> Asked:
-    """The rules that count in the choice: of every automatic run, and those of others that a choice can change.
+    """The rules that count in the choice: of every automatic run, and those of others that a choice can
+    change.
 
     A heater counts where an automatic conductor stands on its way out or back. A given gauge counts where its
-    rule holds with every automatic run at its thinnest (the least current): otherwise no choice mends it, and it
-    is left to its own finding.
+    rule holds with every automatic run at its thinnest (the least current): otherwise no choice mends it, and
+    it is left to its own finding.
     """
     way = ways(harness.tree)
     automatic = {run for run, gauge in enumerate(harness.gauges) if gauge is None}
@@ -48,9 +49,7 @@ def asked(harness: Harness) -> Asked:
     thin = stand(harness, [gauge or GAUGES[0] for gauge in harness.gauges])
     loads = loads_of(harness, thin)
     wires = tuple(
-        run
-        for run, gauge in enumerate(harness.gauges)
-        if gauge is None or loads[run] <= AMPACITY[gauge]
+        run for run, gauge in enumerate(harness.gauges) if gauge is None or loads[run] <= AMPACITY[gauge]
     )
     return Asked(wires=wires, loads=judged)
 
@@ -76,8 +75,9 @@ def keeps_drop(share: float, limit: float) -> bool:
 
 
 def faults(harness: Harness, standing: Stand) -> list[Fault]:
-    """Every rule of the choice that these gauges break. A run without length may have any gauge: it is judged by
-    the thickest."""
+    """Every rule of the choice that these gauges break. A run without length may have any gauge: it is judged
+    by the thickest.
+    """
     rules = asked(harness)
     loads = loads_of(harness, standing)
     broken = [
@@ -113,7 +113,8 @@ def with_free_runs(harness: Harness, gauges: Sequence[int]) -> tuple[int, ...]:
     """The choice, its automatic runs without length at the thinnest gauge that the rules allow."""
     loads = loads_of(harness, stand(harness, gauges))
     return tuple(
-        thinnest(loads[run]) or GAUGES[-1] if is_free(harness, run) else gauge for run, gauge in enumerate(gauges)
+        thinnest(loads[run]) or GAUGES[-1] if is_free(harness, run) else gauge
+        for run, gauge in enumerate(gauges)
     )
 
 

@@ -1,6 +1,7 @@
 """A harness: the tree of runs with lengths, fuses and heaters, and how it stands with given gauges.
 
-The same for a gauge that is given and for one that is tried: network, fuses, what each wire must carry, copper.
+The same for a gauge that is given and for one that is tried: network, fuses, what each wire must carry,
+copper.
 """
 
 from collections.abc import Sequence

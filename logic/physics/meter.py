@@ -1,4 +1,4 @@
-"""What a meter should show on a circuit, how far it can be trusted, and how bad a joint is by what it shows."""
+"""What a meter should show on a circuit, how far it can be trusted, and how bad a joint is by it."""
 
 from math import hypot, sqrt
 

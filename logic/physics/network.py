@@ -5,9 +5,9 @@ another run's return. So the positives are a tree, the returns are another, and 
 borrowed returns and the chassis there are loops, and no ladder rule would do.
 
 All nodes but the supply's two are taken out one by one (star to mesh): sums of positive conductances, so no
-digits are lost, and what each step does can be noted once and repeated for other resistances. A length of 0 is
-no resistor: its two ends are one node. The currents in the wires are sums of the heaters' currents, never a
-difference of volts. The network is linear, so all is stated for a supply of 1 V.
+digits are lost, and what each step does can be noted once and repeated for other resistances. A length of 0
+is no resistor: its two ends are one node. The currents in the wires are sums of the heaters' currents, never
+a difference of volts. The network is linear, so all is stated for a supply of 1 V.
 """
 
 from collections.abc import Sequence
@@ -114,9 +114,10 @@ def solve(
 ) -> Solution:
     """The network with these resistances [Ω], under 1 V.
 
-    positives : of each run's positive conductor, ≥ 0. returns : of its own return or its chassis path, ≥ 0; what
-    stands there for a borrower is not looked at. loads : of each heater, > 0. only : the heaters that are joined;
-    None: all. Raises what `ways` raises. Exact but for rounding: relative error of a few 1e-15 in each volt.
+    positives : of each run's positive conductor, ≥ 0. returns : of its own return or its chassis path, ≥ 0;
+    what stands there for a borrower is not looked at. loads : of each heater, > 0. only : the heaters that
+    are joined; None: all. Raises what `ways` raises. Exact but for rounding: relative error of a few 1e-15 in
+    each volt.
     """
     plan = _plan(
         tree,
@@ -161,7 +162,7 @@ _GROUND, _SOURCE = 0, 1
 
 
 class _Plan:
-    """The steps by which a network's nodes are taken out: made once for a tree, repeated for its resistances."""
+    """The steps by which a network's nodes are taken out: made once for a tree, repeated for resistances."""
 
     def __init__(
         self,
@@ -208,7 +209,9 @@ class _Plan:
         return self._edges.setdefault(pair, len(self._edges))
 
     def _eliminate(self) -> list[tuple[int, list[tuple[int, int]], list[tuple[int, int, int]]]]:
-        """(node, its (neighbour, edge)s, (edge, edge, edge to fill) of each pair of them), fewest neighbours first."""
+        """(node, its (neighbour, edge)s, (edge, edge, edge to fill) of each pair of them), fewest neighbours
+        first.
+        """
         neighbours: list[set[int]] = [set() for _ in range(self.nodes)]
         for one, other in self._edges:
             neighbours[one].add(other)
@@ -287,9 +290,11 @@ def seen_from_head(
     returns: Sequence[float],
     loads: Sequence[float],
 ) -> float | None:
-    """What a meter shows between a run's head, parted from what lies before it, and the supply's negative. [Ω]
+    """What a meter shows between a run's head, parted from what lies before it, and the supply's negative.
+    [Ω]
 
-    Every heater behind the run is joined, every other one and the supply are off. None: no heater lies behind it.
+    Every heater behind the run is joined, every other one and the supply are off. None: no heater lies behind
+    it.
     """
     way = ways(tree)
     behind = frozenset(load for load, at in enumerate(tree.loads) if run in way.out[at])

@@ -42,7 +42,8 @@ def least_switch(current: float) -> float:
 def bundle_limit(gauge: int, conductors: int) -> float:
     """What 33 CFR 183.425 Table 5 leaves a conductor, 60 °C column, among so many in a bundle. [A]
 
-    The factor binds from 50 V up; at 12 V it is cautious practice. Sources `33-cfr-183.425`, `33-cfr-183.435`.
+    The factor binds from 50 V up; at 12 V it is cautious practice. Sources `33-cfr-183.425`,
+    `33-cfr-183.435`.
     """
     factor = next(share for least, share in reversed(BUNDLE_FACTORS) if conductors >= least)
     return BOATS_AMPACITY[gauge] * factor
@@ -99,8 +100,9 @@ def wire_loads(
 ) -> list[float]:
     """The ampacity that each run's wires must have. [A]
 
-    The rating of the nearest fuse at or before it; with none, 1.25 × its current (its return's too, where that
-    is a wire of its own); and where its own return is lent, the sum of the fuses that come back through it.
+    The rating of the nearest fuse at or before it; with none, 1.25 × its current (its return's too, where
+    that is a wire of its own); and where its own return is lent, the sum of the fuses that come back through
+    it.
     """
     facts = protection(tree, tuple(fuse is not None for fuse in fuses))
     loads = []

@@ -1,10 +1,13 @@
-"""Wires drawn together: a bundle's diameter, its sleeve, the clamps along it and the hole that it goes through."""
+"""Wires drawn together: a bundle's diameter, its sleeve, the clamps along it and the hole that it goes
+through.
+"""
 
 from math import ceil
 
 import msgspec
 
 from logic.data.wiring_constants import (
+    CLAMP_CLEAR,
     CLAMP_END,
     CLAMP_GAP,
     DRILL_STEP,
@@ -13,6 +16,8 @@ from logic.data.wiring_constants import (
     SLEEVE_SHARE,
     SLEEVE_WALL,
     SLEEVES,
+    SPLICE_FROM_END,
+    SPLICE_STAGGER,
 )
 
 ROUNDING = 1e-9  # relative: a size or a gap reached exactly counts as reached
@@ -48,6 +53,34 @@ def clamps(route: float) -> int:
     return ceil(between / CLAMP_GAP - ROUNDING) + 1
 
 
+def clamp_places(route: float) -> tuple[float, ...]:
+    """Where those clamps sit, evenly between the first and the last. [m from the end of the route]"""
+    count = clamps(route)
+    if count == 1:
+        return (route / 2,)
+    gap = (route - 2 * CLAMP_END) / (count - 1)
+    return tuple(CLAMP_END + each * gap for each in range(count))
+
+
+def splice_places(count: int, route: float) -> tuple[float, ...]:
+    """Places of joints back from the end of a route: each a stagger from the next, none under a clamp. [m]
+
+    On a route too short for them all the last ones lie beyond its other end: the joints need a longer tail
+    there.
+    Source `practice-parts`.
+    """
+    held = clamp_places(route)
+    places: list[float] = []
+    place = SPLICE_FROM_END
+    while len(places) < count:
+        if all(abs(place - clamp) > CLAMP_CLEAR - ROUNDING for clamp in held):
+            places.append(place)
+            place += SPLICE_STAGGER
+        else:
+            place += CLAMP_CLEAR / 4
+    return tuple(places)
+
+
 class Hole(msgspec.Struct, frozen=True):
     """A hole with its edge lined, for a sleeve."""
 
@@ -56,7 +89,8 @@ class Hole(msgspec.Struct, frozen=True):
 
 
 def hole_for(bore: float) -> Hole:
-    """The drill for a sleeve of this bore: its outside and a grommet's wall on both sides, up to the next 1/16 in.
+    """The drill for a sleeve of this bore: its outside and a grommet's wall on both sides, up to the next
+    1/16 in.
 
     Walls are `practice-hole`: measure the grommet that you have.
     """

@@ -1,8 +1,9 @@
-"""The fewest spools for a set of cuts, and with so many the least length bought: exact, by depth-first search.
+"""The fewest spools for a set of cuts, and with so many the least length bought: exact, by depth-first
+search.
 
-Cuts come longest first. Each goes onto a spool begun (no two spools with the same rest are tried) or begins the
-next one. With the number of spools held, the last search picks the plan whose spools, each as short as its cuts
-allow, are the least together.
+Cuts come longest first. Each goes onto a spool begun (no two spools with the same rest are tried) or begins
+the next one. With the number of spools held, the last search picks the plan whose spools, each as short as
+its cuts allow, are the least together.
 """
 
 from bisect import bisect_left

@@ -30,7 +30,9 @@ def random_tree(rng: random.Random, runs: int, *, borrow: float = 0.25, chassis:
 
 
 def nodal(tree, positives, returns, loads):
-    """Volts over each load by a dense nodal analysis; wires without resistance as constraints (a saddle system)."""
+    """Volts over each load by a dense nodal analysis; wires without resistance as constraints (a saddle
+    system).
+    """
     runs = len(tree.parents)
     ground, source = 2 * runs, 2 * runs + 1
     branches = []  # (node, node, ohms)

@@ -61,7 +61,9 @@ def sleeve(case: Case, bundle: Bundle) -> Figure:
 
 def clamps(case: Case, bundle: Bundle) -> Figure:
     """Clamps along its longest route."""
-    longest = [run.id for run in case.profile.runs if run.bundle == bundle.name and run.length == bundle.route]
+    longest = [
+        run.id for run in case.profile.runs if run.bundle == bundle.name and run.length == bundle.route
+    ]
     return build_figure(
         case,
         f"bundle.{bundle.name}.clamps",

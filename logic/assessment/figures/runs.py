@@ -1,4 +1,6 @@
-"""Figures of a run: its currents, gauge, fuse, drop, cut, a short at its end, and what a meter shows at its fuse."""
+"""Figures of a run: its currents, gauge, fuse, drop, cut, a short at its end, and what a meter shows at its
+fuse.
+"""
 
 from collections.abc import Callable
 
@@ -217,7 +219,9 @@ def resistance(case: Case, run: Run) -> Figure:
             "positive at the holder to the supply's negative, {heaters} joined",
             heaters=", ".join(circuit.heaters) or "no heater",
         ),
-        why_not=words("it has no fuse of its own") if circuit.fuse is None else words("no heater lies behind it"),
+        why_not=words("it has no fuse of its own")
+        if circuit.fuse is None
+        else words("no heater lies behind it"),
     )
 
 
@@ -271,5 +275,3 @@ def _solved(
         holds=holds,
         limit=limit,
     )
-
-

@@ -8,6 +8,7 @@ from logic.assessment.figures.heater_circuit import TABLES
 from logic.data.figure import Figure
 from logic.data.wiring_constants import COPPER_DENSITY, STRAND_LAY
 from logic.data.wording import quantity, words
+from logic.physics.gauge_choice import Choice
 
 
 def figures(case: Case) -> list[Figure]:
@@ -26,7 +27,8 @@ def copper(case: Case) -> Figure:
         unit="kg",
         value=whole.copper,
         working=words(
-            "{density} kg/m³ × area × {lay} × route, of {count} wires",
+            f"{{density}} kg/m³ × area × {{lay}} × route, of {{count}} wires{_how_near(whole.choice)}",
+            least=quantity(whole.choice.least or 0.0, "mass_of_copper"),
             density=quantity(COPPER_DENSITY, "count"),
             lay=quantity(STRAND_LAY, "number"),
             count=quantity(sum(2 if run.back == "own" else 1 for run in case.profile.runs), "count"),
@@ -35,3 +37,10 @@ def copper(case: Case) -> Figure:
         slots=length_slots(runs),
         slopes=slopes(case, runs, lambda other: other.copper),
     )
+
+
+def _how_near(choice: Choice) -> str:
+    """What is known of the chosen gauges: the least there is, or how near to it."""
+    if choice.gauges is None:
+        return ", with the thickest where none is feasible"
+    return "; no choice has less" if choice.proven else "; no choice has less than {least}"

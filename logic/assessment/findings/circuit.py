@@ -1,7 +1,7 @@
 """What is wrong in the circuits by the design: a heater in no run, gauges, drop, switches, hot bundles.
 
-Each rule words itself with its currents and ratings, and says which gauge, switch or route would mend it. Fuses
-and what they protect stand in `circuit_fuses.py`.
+Each rule words itself with its currents and ratings, and says which gauge, switch or route would mend it.
+Fuses and what they protect stand in `circuit_fuses.py`.
 """
 
 from collections.abc import Iterator
@@ -31,7 +31,8 @@ def heater_without_a_run(case: Case, heater: Heater) -> Find | None:
     return find(
         text=words("{heater} is in no run: nothing heats there", heater=heater.id),
         remedy=words(
-            "name it in a run's feeds; alone it draws up to {amps}, for a fuse of {fuse} and at least {gauge}",
+            "name it in a run's feeds; alone it draws up to {amps}, for a fuse of {fuse} "
+            "and at least {gauge}",
             amps=quantity(most, "amps"),
             fuse=rating_of(fuse),
             gauge=gauge_of(gauge_for(fuse or CONTINUOUS_LOAD * most)),
@@ -52,15 +53,16 @@ def no_gauge_keeps_every_rule(case: Case, wiring: Wiring) -> Find | None:
             route, most = route_for_drop(harness, fault.found, fault.index)
             return find(
                 text=words(
-                    "even with {gauge} in every automatic run {heater} loses {drop} of the volts, at most {limit}",
+                    "even with {gauge} in every automatic run {heater} loses {drop} of the volts, "
+                    "at most {limit}",
                     gauge=gauge_of(GAUGES[-1]),
                     heater=heaters[fault.index],
                     drop=quantity(fault.found, "share"),
                     limit=quantity(fault.most, "share"),
                 ),
                 remedy=words(
-                    "a route of about {most} instead of {route}, a supply nearer by, a circuit of its own for "
-                    "{heater}, or fewer watts on it",
+                    "a route of about {most} instead of {route}, a supply nearer by, a circuit of its own "
+                    "for {heater}, or fewer watts on it",
                     most=quantity(most, "route"),
                     route=quantity(route, "route"),
                     heater=heaters[fault.index],
@@ -104,7 +106,8 @@ def heater_over_the_drop_limit(case: Case, heater: Heater) -> Find | None:
     if better is None:
         route, most = route_for_drop(whole.harness, drop, load)
         remedy = words(
-            "{gauge} all the way would not do: a route of about {most} instead of {route}, or a circuit of its own",
+            "{gauge} all the way would not do: a route of about {most} instead of {route}, "
+            "or a circuit of its own",
             gauge=gauge_of(GAUGES[-1]),
             most=quantity(most, "route"),
             route=quantity(route, "route"),
@@ -143,7 +146,8 @@ def switch_under_load(case: Case, run: Run) -> Find | None:
             amps=quantity(amps, "amps"),
         ),
         remedy=words(
-            "a switch or relay with a d.c. rating of at least {least}; an a.c. rating says nothing about d.c.",
+            "a switch or relay with a d.c. rating of at least {least}; "
+            "an a.c. rating says nothing about d.c.",
             least=quantity(least, "amps"),
         ),
     )
@@ -165,8 +169,8 @@ def wire_hot_in_its_bundle(case: Case, run: Run) -> Find | None:
     )
     return find(
         text=words(
-            "{amps} in {gauge} among {count} conductors: 33 CFR 183.425 leaves it {most} (table 5, 60 °C column; "
-            "its factor for company binds from 50 V up and is used here as caution)",
+            "{amps} in {gauge} among {count} conductors: 33 CFR 183.425 leaves it {most} "
+            "(table 5, 60 °C column; its factor for company binds from 50 V up and is used here as caution)",
             amps=quantity(amps, "amps"),
             gauge=gauge_of(circuit.gauge),
             count=quantity(together, "count"),

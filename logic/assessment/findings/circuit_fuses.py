@@ -115,21 +115,30 @@ def fuse_above_a_wire(case: Case, run: Run) -> Find | None:
             open=False,
         )
     thick = gauge_for(section.rating if wanted is None else min(wanted, section.rating))
-    remedy = (
-        words(
-            "at least {gauge} in {runs}, or a fuse of at most {most} at the head of {worst}",
-            gauge=gauge_of(thick),
-            runs=", ".join(thin),
-            most=rating_of(AMPACITY[gauge]),
-            worst=worst,
+    if thick is None:
+        return find(
+            text=text,
+            remedy=words(
+                "no gauge on offer carries it: part its heaters over {count} fused circuits",
+                count=quantity(circuits_for(section.rating), "count"),
+            ),
         )
-        if thick is not None
-        else words(
-            "no gauge on offer carries it: part its heaters over {count} fused circuits",
-            count=quantity(circuits_for(section.rating), "count"),
+    own = standard_fuse(whole.runs[worst].amps)
+    if own is not None and own <= AMPACITY[gauge] and worst != run.id:
+        return find(
+            text=text,
+            remedy=words(
+                "at least {gauge} in {runs}, or a fuse of {fuse} of its own at the head of {worst}",
+                gauge=gauge_of(thick),
+                runs=", ".join(thin),
+                fuse=rating_of(own),
+                worst=worst,
+            ),
         )
+    return find(
+        text=text,
+        remedy=words("at least {gauge} in {runs}", gauge=gauge_of(thick), runs=", ".join(thin)),
     )
-    return find(text=text, remedy=remedy)
 
 
 @rule("return-above-wire", weight="stop", per="run", source="job-circuits", open=True, acceptable=False)
@@ -182,7 +191,8 @@ def fuse_far_from_the_supply(case: Case, run: Run) -> Find | None:
         return None
     return find(
         text=words(
-            "its fuse stands {far} from the supply, at most {near}: the wire before it has nothing to protect it",
+            "its fuse stands {far} from the supply, at most {near}: "
+            "the wire before it has nothing to protect it",
             far=quantity(run.fuse_at, "length"),
             near=quantity(FUSE_FAR, "length"),
         ),

@@ -16,8 +16,8 @@ from logic.data.wording import quantity, words
 def wire_cut_too_short(case: Case, run: Run) -> Iterator[Find]:
     """A wire that is ticked as cut is shorter than its route, as read, now wants: once for a run.
 
-    A note as long as the route itself and both ends still fit and only the slack is eaten. A wire ticked without a
-    length counts as cut to what the plan asked for.
+    A note as long as the route itself and both ends still fit and only the slack is eaten. A wire ticked
+    without a length counts as cut to what the plan asked for.
     """
     state = case.state
     if state is None:

@@ -10,7 +10,7 @@ from pathlib import Path
 from logic.session.session import Session, SessionFault, find_sessions, new_session
 from tui.command_line.arguments import Given
 from tui.command_line.clock import now
-from tui.command_line.exit_codes import DONE, CommandFault, fault
+from tui.command_line.exit_codes import DONE, IN_ERROR, CommandFault, fault
 from tui.command_line.printing import say
 from tui.command_line.profiles import loaded
 from tui.command_line.sessions_held import opened, session_fault
@@ -68,8 +68,8 @@ def shown(session: Session | None) -> int:
     """The screen, until it is left. Without a session it asks which rig to start with."""
     from tui.app import run_screen
 
-    run_screen(session)
-    return DONE
+    answer = run_screen(session)
+    return IN_ERROR if isinstance(answer, int) and answer else DONE
 
 
 def on_a_terminal() -> bool:

@@ -13,7 +13,7 @@ from tui.desk import Desk
 from tui.panes.rig import RigPane
 from tui.panes.row_list import RowList
 from tui.reading_line import ReadingLine
-from tui.show.desk_lines import moved_text, taken_text
+from tui.show.desk_words import moved_text, taken_text
 from tui.show.marks import LETTERS, Marks, marks_for
 from tui.show.rows import BAD, MOVED, PLAIN, STRONG
 from tui.show.snapshot import Snapshot

@@ -64,7 +64,15 @@ ACTS = (
 BY_ID = {act.id: act for act in ACTS}
 KEYED = tuple(act for act in ACTS if act.key)
 
-KEY_NAMES = {"ctrl": "Ctrl", "shift": "Shift", "escape": "Esc", "enter": "Enter", "tab": "Tab"}
+KEY_NAMES = {
+    "ctrl": "Ctrl",
+    "shift": "Shift",
+    "escape": "Esc",
+    "enter": "Enter",
+    "tab": "Tab",
+    "left": "Left",
+    "right": "Right",
+}
 
 
 def key_text(key: str) -> str:

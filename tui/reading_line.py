@@ -6,14 +6,14 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.widgets import Input
 
+from tui.panes.in_order import InOrder
 from tui.taking import Question
 
 MOST_TYPED = 1000
 
 
-class ReadingLine(Input):
+class ReadingLine(InOrder):
     """Where readings are typed. Up and down go to another slot; Esc steps back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -90,11 +90,6 @@ class ReadingLine(Input):
     # --- keys ---
 
     async def _on_key(self, event: events.Key) -> None:
-        if event.key == "enter":  # at once, not when it has bubbled up: the next digit may be on its way
-            event.stop()
-            event.prevent_default()
-            self.enter()
-            return
         question = self.question
         if question is not None and question.choices and event.character in ("1", "2"):
             number = int(event.character) - 1
@@ -112,21 +107,7 @@ class ReadingLine(Input):
             event.stop()
             event.prevent_default()
             return
-        if await self.obeyed(event):
-            return
         await super()._on_key(event)
-
-    async def obeyed(self, event: events.Key) -> bool:
-        """Carry out the line's own keys (backspace, arrows, home) at once and in order.
-
-        Left to bubble up, they would come after letters that were typed later.
-        """
-        for binding in self._bindings.key_to_bindings.get(event.key, ()):
-            event.stop()
-            event.prevent_default()
-            await self.run_action(binding.action)
-            return True
-        return False
 
     async def action_submit(self) -> None:
         self.enter()

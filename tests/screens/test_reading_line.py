@@ -2,7 +2,14 @@
 
 import pytest
 
-from logic.session.intents import MoveReading, RecordReading, StrikeReading, SwapLastTwo, TakeBackReading, UndoLast
+from logic.session.intents import (
+    MoveReading,
+    RecordReading,
+    StrikeReading,
+    SwapLastTwo,
+    TakeBackReading,
+    UndoLast,
+)
 from tests.screens.driver import SMALL, driven
 from tests.screens.fake import FakeSession
 

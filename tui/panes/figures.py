@@ -15,12 +15,16 @@ class FiguresPane(Pane):
     def lay_out(self, width: int) -> Sequence[Row]:
         return figure_rows(self.snapshot, width) if self.snapshot is not None else ()
 
+    def frame(self) -> None:
+        if self.snapshot is not None:
+            here = place_at_work(self.snapshot)
+            self.title(f"Figures, {place_name(here, self.snapshot.profile)}" if here else "Figures")
+
     def show(self, snapshot: Snapshot) -> None:
         """Begin with the place at work: the list goes back to its head when that changes."""
         here = place_at_work(snapshot)
         changed = self.snapshot is None or place_at_work(self.snapshot) != here
         super().show(snapshot)
-        self.title(f"Figures, {place_name(here, snapshot.profile)}" if here else "Figures")
         if changed and not self.has_focus:
             self.scroll_to(y=0, animate=False, immediate=True)
             first = next((row.key for row in self.rows if row.choosable), None)

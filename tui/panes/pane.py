@@ -46,6 +46,14 @@ class Pane(RowList):
         self.snapshot = snapshot
         self.marks = snapshot.marks
         self.relay()
+        self.frame()
+
+    def frame(self) -> None:
+        """Title and subtitle for the width there is."""
+
+    def on_resize(self) -> None:
+        if self.snapshot is not None:
+            self.frame()
 
     def toggle(self, key: str) -> None:
         """Fold or unfold what stands below a row."""

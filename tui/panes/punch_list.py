@@ -8,7 +8,6 @@ from textual.binding import Binding, BindingType
 from tui.panes.pane import Pane
 from tui.show.punch_rows import punch_rows, verdict_counts
 from tui.show.rows import Row
-from tui.show.snapshot import Snapshot
 
 FILTERS = ("", "stop", "use", "note")
 
@@ -31,10 +30,10 @@ class PunchPane(Pane):
             self.snapshot, width, only=self.only, chosen=self.cursor if self.has_focus else None
         )
 
-    def show(self, snapshot: Snapshot) -> None:
-        super().show(snapshot)
-        self.title("Punch list" + (f", {self.only} only" if self.only else ""))
-        self.subtitle(verdict_counts(snapshot.assessment.verdict, self.frame_width))
+    def frame(self) -> None:
+        if self.snapshot is not None:
+            self.title("Punch list" + (f", {self.only} only" if self.only else ""))
+            self.subtitle(verdict_counts(self.snapshot.assessment.verdict, self.frame_width))
 
     def cursor_moved(self) -> None:
         """The entry under the cursor says its remedy."""

@@ -98,24 +98,24 @@ class RowList(Painted, ScrollView, can_focus=True):
         if lost:
             self.set_reactive(RowList.cursor, self._choosable_near(old_number))
         if len(old_lines) != len(self._lines):
-            self.virtual_size = Size(self.scrollable_content_region.width, len(self._lines))
-        moved = self._cursor_line() - old_cursor_line if old_lines else 0
-        if moved and not lost and self._cursor_was_in_view(old_cursor_line):
-            self.scroll_to(y=self.scroll_offset.y + moved, animate=False, force=True, immediate=True)
-            self.refresh()
-            return
+            self.virtual_size = Size(1, len(self._lines))  # never wider than what is seen
         if lost:
             self.refresh()
             return
         for first, count in changed_lines(old_lines, self._lines):
             self.refresh_lines(first, count)
+        moved = self._cursor_line() - old_cursor_line if old_lines else 0
+        if moved and self._in_view(old_cursor_line):
+            if self.scroll_offset.y > 0:
+                self.scroll_to(y=self.scroll_offset.y + moved, animate=False, force=True, immediate=True)
+            self.show_cursor()
 
     def _cursor_line(self) -> int:
         return self._first_line.get(self.cursor or "", 0)
 
-    def _cursor_was_in_view(self, old_line: int) -> bool:
+    def _in_view(self, number: int) -> bool:
         top = self.scroll_offset.y
-        return top > 0 and top <= old_line < top + self.scrollable_content_region.height
+        return top <= number < top + self.scrollable_content_region.height
 
     def _choosable_near(self, number: int) -> str | None:
         later = [row.key for row in self.rows[number:] if row.choosable]

@@ -29,7 +29,10 @@ class StepsPane(Pane):
             self._led_to = step.id
             if not self.has_focus:
                 self.choose(f"step:{step.id}", tell=False)
-        self.subtitle(day_text(snapshot, self.frame_width))
+
+    def frame(self) -> None:
+        if self.snapshot is not None:
+            self.subtitle(day_text(self.snapshot, self.frame_width))
 
     def cursor_moved(self) -> None:
         """The step under the cursor says all that there is to say about it."""

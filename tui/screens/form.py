@@ -8,8 +8,8 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, VerticalScroll
-from textual.widgets import Input
 
+from tui.panes.in_order import InOrder
 from tui.panes.painted import Lines
 from tui.screens.dialog import Dialog
 from tui.show.cells import plain, shorten, width_of, wrap
@@ -27,12 +27,12 @@ class Field(NamedTuple):
     about: str = ""
 
 
-class FieldInput(Input):
+class FieldInput(InOrder):
     """One answer. Up and down go to another field; left and right go through the choices, where it has some."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "app.focus_previous", "field before", show=False),
-        Binding("down", "app.focus_next", "field after", show=False),
+        Binding("up,shift+tab", "app.focus_previous", "field before", show=False),
+        Binding("down,tab", "app.focus_next", "field after", show=False),
     ]
 
     def __init__(self, field: Field) -> None:
@@ -40,6 +40,10 @@ class FieldInput(Input):
             field.text, id=f"field-{field.id.replace(' ', '-')}", max_length=MOST_TYPED, compact=True
         )
         self.field = field
+
+    async def action_submit(self) -> None:
+        if isinstance(self.screen, Form):
+            self.screen.entered(self)
 
     async def _on_key(self, event: events.Key) -> None:
         choices = self.field.choices
@@ -127,12 +131,12 @@ class Form(Dialog[dict[str, str]]):
     def answers(self) -> dict[str, str]:
         return {each.field.id: each.value.strip() for each in self.query(FieldInput)}
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        event.stop()
+    def entered(self, answered: FieldInput) -> None:
+        """Enter in a field: the next one, or all is answered."""
         inputs = list(self.query(FieldInput))
-        number = next((number for number, each in enumerate(inputs) if each is event.input), 0)
+        number = inputs.index(answered)
         if number + 1 < len(inputs):
-            inputs[number + 1].focus()
+            self.set_focus(inputs[number + 1])
             return
         answers = self.answers()
         faults = self.check(answers) if self.check is not None else ()

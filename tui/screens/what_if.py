@@ -76,7 +76,10 @@ class WhatIf(Full):
         self.app.push_screen(Form(f"What if {path} were", fields, check=check), self.answered)
 
     def answered(self, answers: dict[str, str] | None) -> None:
+        """Show what would move: it stands above the values."""
         self.refresh_rows()
+        if answers is not None and self.changes:
+            self.list.choose(f"change:{next(reversed(self.changes))}")
 
     def tried(self, changes: dict[str, Change]) -> tuple[str, ...]:
         """Work the figures out with these changes; the faults where the profile would be none."""

@@ -1,13 +1,11 @@
 """What is said on coming back, as lines: the last reading, the next, what is live, alarms, make-safe, what
 stops."""
 
-from tui.show import numbers
 from tui.show.clock import moment, span
-from tui.show.desk_lines import asked, next_alarm
-from tui.show.names import place_name
+from tui.show.desk_words import asked, last_taken, next_alarm
 from tui.show.punch_rows import verdict_text
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Span, line, wrapped
-from tui.show.snapshot import Snapshot, blind
+from tui.show.snapshot import Snapshot
 from tui.show.step_rows import next_step, step_title
 
 MOST_RANG = 3
@@ -49,19 +47,6 @@ def coming_back_lines(snapshot: Snapshot, notices: list[str], width: int, height
         (),
         line(Span("any key goes on; a digit goes into the line", FAINT)),
     ]
-
-
-def last_taken(snapshot: Snapshot) -> str:
-    """The reading taken last, its value out of sight where the second is still owed."""
-    standing = [reading for reading in snapshot.state.readings if not reading.struck]
-    if not standing:
-        return "no reading taken yet"
-    reading = standing[-1]
-    view = snapshot.slot(reading.slot)
-    if view is None:
-        return f"last taken: {reading.slot}"
-    value = "" if blind(view) else f" {numbers.reading_text(reading, view.kind, snapshot.units)}"
-    return f"last taken: {place_name(view.place, snapshot.profile)} {view.title}{value}, {moment(reading.when.at, snapshot.now)}"
 
 
 def rang(snapshot: Snapshot) -> list[tuple[str, str]]:

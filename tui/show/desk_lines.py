@@ -1,10 +1,10 @@
 """The lines around the panes: the head, the line of alarms, what the reading line asks, what comes after."""
 
 from logic.data.state import SlotView
-from tui.show import numbers
 from tui.show.cells import shorten, width_of
 from tui.show.clock import moment, span, time_of_day, weekday
-from tui.show.names import ordinal, place_name
+from tui.show.desk_words import asked, next_alarm, stop_of_today
+from tui.show.names import place_name
 from tui.show.punch_rows import verdict_text
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Span, line, line_width, spread
 from tui.show.snapshot import Snapshot
@@ -22,25 +22,6 @@ def head_line(snapshot: Snapshot, width: int) -> Line:
     name = shorten(snapshot.profile.rig.name, room) if room >= 8 else ""
     left = line(Span(name, STRONG), Span(f"{', ' if name else ''}{told}", PLAIN))
     return spread(left, right, width)
-
-
-def stop_of_today(snapshot: Snapshot) -> float | None:
-    """When today's work stops, epoch seconds; None where no day is open or no stop was set."""
-    days = snapshot.state.days
-    return days[-1].stop_at if days and days[-1].ended is None else None
-
-
-def next_alarm(snapshot: Snapshot) -> tuple[float, str] | None:
-    """(when, what) of the timer that ends next; None where none runs."""
-    timers = [
-        (
-            step.due,
-            step.title if step.place in ("rig", "") else f"{step.title}, {step.place.rpartition('.')[2]}",
-        )
-        for step in snapshot.assessment.steps
-        if step.due is not None and step.due > snapshot.now.at
-    ]
-    return min(timers, default=None)
 
 
 def alarm_line(snapshot: Snapshot, width: int) -> Line:
@@ -95,15 +76,6 @@ def laid_out(parts: list[tuple[str, str, str]], width: int, between: str) -> Lin
     return line(*spans)
 
 
-def asked(snapshot: Snapshot, view: SlotView | None) -> str:
-    """What the reading line asks for: place, slot, unit, which reading it is."""
-    if view is None:
-        return "nothing is owed: type a slot's name and a value"
-    number = len(view.readings) + 1
-    which = f", {ordinal(number)} reading" if number > 1 or view.deciding else ""
-    return f"{place_name(view.place, snapshot.profile)} {snapshot.marks.then} {view.title}, {view.own_unit}{which}"
-
-
 def prompt_line(snapshot: Snapshot, view: SlotView | None, width: int) -> Line:
     """The prompt of the reading line, shortened in the place's name where it must be: slot and unit stay."""
     full = asked(snapshot, view)
@@ -137,34 +109,3 @@ def then_line(snapshot: Snapshot, width: int, *, listed: tuple[str, ...] = ()) -
         here = view.place
     word = "fills then" if listed else "then"
     return spread(line(Span(shorten(f"{word} {', '.join(told)}", room), FAINT)), right, width)
-
-
-def taken_text(snapshot: Snapshot, reading_id: str) -> tuple[str, str]:
-    """(what was recorded in words, its value as shown) of a reading just taken."""
-    reading = snapshot.reading(reading_id)
-    view = snapshot.slot(reading.slot) if reading is not None else None
-    if reading is None or view is None:
-        return "", ""
-    value = numbers.reading_text(reading, view.kind, snapshot.units)
-    clock = moment(reading.when.at, snapshot.now)
-    said = f"taken {clock}: {place_name(view.place, snapshot.profile)}, {view.title} {value}"
-    words = numbers.in_words(reading, view.kind, snapshot.units)
-    return (f"{said} ({words})" if words else said), value
-
-
-def moved_text(snapshot: Snapshot) -> str:
-    """Which figures the last event moved, with the value before: those of the slot's own place first."""
-    if not snapshot.moved:
-        return ""
-    target = snapshot.state.readings[-1].slot if snapshot.state.readings else ""
-    figures = {figure.id: figure for figure in snapshot.assessment.figures}
-    names = sorted(
-        (name for name in snapshot.moved if name in figures),
-        key=lambda name: target not in figures[name].slots,
-    )
-    told = []
-    for name in names:
-        figure = figures[name]
-        text = numbers.figure_text(figure, snapshot.units)
-        told.append(f"{figure.title} {text.value} (was {snapshot.moved[name]})")
-    return f" {snapshot.marks.then} ".join(told)

@@ -5,6 +5,7 @@ from logic.data.figure import Figure
 from tui.show import numbers
 from tui.show.cells import pad, shorten, width_of
 from tui.show.figure_order import in_order
+from tui.show.moment_facts import facts_first
 from tui.show.names import place_name, place_of_slot
 from tui.show.rows import (
     BAD,
@@ -25,7 +26,8 @@ from tui.show.rows import (
 from tui.show.snapshot import Snapshot
 
 LABEL_LEAST = 14
-SPREAD = 14  # cells for a band or an uncertainty
+WIDE = 60
+SPREAD, SPREAD_WIDE = 14, 22  # cells for a band or an uncertainty; for both
 
 
 def place_at_work(snapshot: Snapshot) -> str:
@@ -40,7 +42,7 @@ def place_at_work(snapshot: Snapshot) -> str:
 
 def figure_rows(snapshot: Snapshot, width: int) -> list[Row]:
     """All rows of the Figures pane: a head for each place, then its figures."""
-    rows: list[Row] = []
+    rows = fact_rows(snapshot, width)
     here = place_at_work(snapshot)
     for place, figures in in_order(snapshot.assessment.figures, snapshot.assessment.moment, here=here):
         name = shorten(place_name(place, snapshot.profile), width)
@@ -48,9 +50,23 @@ def figure_rows(snapshot: Snapshot, width: int) -> list[Row]:
         texts = {figure.id: numbers.figure_text(figure, snapshot.units) for figure in figures}
         value = max((width_of(text.value) for text in texts.values()), default=0)
         longest = max((width_of(figure.title) for figure in figures), default=0) + 4
-        label = max(LABEL_LEAST, min(longest, width - value - SPREAD))
+        label = max(LABEL_LEAST, min(longest, width - value - (SPREAD if width < WIDE else SPREAD_WIDE)))
         for figure in figures:
             rows.append(figure_row(snapshot, figure, texts[figure.id], width, label=label, value=value))
+    return rows
+
+
+def fact_rows(snapshot: Snapshot, width: int) -> list[Row]:
+    """What stands first at this moment and is no figure."""
+    facts = facts_first(snapshot)
+    if not facts:
+        return []
+    rows = [Row("moment", (line(Span(f"now: {snapshot.assessment.moment}", HEAD)),), choosable=False)]
+    for number, (label, said, role) in enumerate(facts):
+        lines = (
+            beside(label, line(Span(said, role)), width, column=LABEL_LEAST + 4, indent="  ") if label else ()
+        )
+        rows.append(Row(f"fact:{number}", lines or wrapped(said, width, role, indent="  "), choosable=False))
     return rows
 
 

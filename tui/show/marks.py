@@ -41,7 +41,7 @@ class Marks(NamedTuple):
 SIGNS = Marks(
     open="▾", shut="▸", cursor="›", planned="··", single="•·", agreed="••", dispute="•≠", impossible="!!",
     holds="✓", fails="✗", done="✓", now="▶", ready="○", held="▪", waiting="·", skipped="↷", lapsed="!",
-    timer="◷", stop="■", use="□", note="·", accepted="✓", live="⚡", bar="▏", then="·", pair="…", moved="←",
+    timer="◷", stop="■", use="□", note="·", accepted="✓", live="↯", bar="▏", then="·", pair="…", moved="←",
 )  # fmt: skip
 
 LETTERS = Marks(

@@ -19,13 +19,20 @@ class FigureText(NamedTuple):
     """A figure as a row shows it."""
 
     value: str
-    spread: str  # ± of its readings, and its band
+    u: str  # ± of its readings
+    band: str  # of the model
+
+    @property
+    def spread(self) -> str:
+        """Both, one after the other."""
+        return "  ".join(part for part in (self.u, self.band) if part)
 
 
 def figure_text(figure: Figure, units: str) -> FigureText:
     """Value, ±u and band; the working is not filled in here, it costs as much as all the rest."""
     shown = quantities.show_figure(msgspec.structs.replace(figure, working=NO_WORKING), units)
-    return FigureText(shown.value, "  ".join(part for part in (shown.uncertainty, shown.band) if part))
+    band = shown.band if "…" in shown.band or not shown.value.startswith(shown.band) else ""
+    return FigureText(shown.value, shown.uncertainty, band)
 
 
 def value_text(value: float, kind: str, units: str) -> str:
@@ -62,14 +69,27 @@ def minutes_span(minutes: float) -> str:
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"
 
 
+PLURALS = {"entry": "entries"}
+
+
+def count_text(count: int, of: str) -> str:
+    """How many of something: `3 readings`, `1 entry`, `none`."""
+    if not count:
+        return "none"
+    return f"{count} {of if count == 1 else PLURALS.get(of, of + 's')}"
+
+
 def working(figure: Figure, units: str) -> str:
     """The formula with this case's numbers."""
     return fill(figure.working, units)
 
 
-def source_text(source: str) -> str:
-    """What a source's id stands for; empty for one that the list doesn't have."""
-    from logic.data.sources import source_named
+def source_text(source_id: str) -> str:
+    """What a source's id stands for, and its mark; empty for one that the list doesn't have."""
+    from logic.data.sources import source
 
-    found = source_named(source)
-    return plain(found.line()) if found is not None else ""
+    try:
+        found = source(source_id)
+    except KeyError:
+        return ""
+    return plain(f"{found.text} ({found.mark.lower()})")

@@ -74,7 +74,8 @@ def entry_row(snapshot: Snapshot, entry: Entry, width: int, *, full: bool) -> Ro
     counts = entry.state == "open"
     role = WEIGHT_ROLES.get(entry.weight, PLAIN) if counts else FAINT
     mark = weight_mark(marks, entry.weight) if counts else marks.accepted
-    head = f"{mark} {entry.weight if counts else entry.state:<8} "
+    word = entry.weight if counts else entry.state
+    head = f"{mark} {word:<5} "
     name = name_of(entry.place, snapshot.profile) if entry.place else ""
     told = f"{name}: {entry.text}" if name and not says_place(entry) else entry.text
     first, *rest = wrapped(told, width - len(head), PLAIN if counts else FAINT)

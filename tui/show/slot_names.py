@@ -5,7 +5,7 @@ slots is never guessed, unless only one of them is owed a reading.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from logic.data.profile import Profile
@@ -13,7 +13,6 @@ from logic.data.state import SlotView
 from tui.show.names import place_name
 
 OVER_RANGE = ("ol", "open", "over")
-WORD = re.compile(r"[^\W\d_][\w.-]*", re.UNICODE)
 
 
 class Named(NamedTuple):
@@ -27,46 +26,72 @@ def parted(typed: str) -> Named:
     """The words of a name before the first thing that belongs to a value."""
     words = typed.strip().split()
     count = 0
-    while count < len(words) and WORD.fullmatch(words[count]) and words[count].lower() not in OVER_RANGE:
+    while count < len(words) and is_name(words[count]):
         count += 1
-    # A number after a name may belong to it (keep-out 1 x): another name must follow it.
-    while count and count + 1 < len(words) and words[count].isdigit() and WORD.fullmatch(words[count + 1]):
-        if words[count + 1].lower() in UNIT_WORDS or words[count + 1].lower() in OVER_RANGE:
+    # A number after a name may belong to it (keepout 1 x): another name must follow it.
+    while count and count + 1 < len(words) and words[count].isdigit() and is_name(words[count + 1]):
+        if words[count + 1].lower() in UNIT_WORDS:
             break
         count += 2
     return Named(" ".join(words[:count]), " ".join(words[count:]))
 
 
-UNIT_WORDS = ("in", "ft", "mm", "cm", "m", "v", "mv", "a", "ma", "ohm", "kohm", "mohm", "f", "c", "degf", "degc",
-              "inch", "inches", "feet", "foot", "ω", "kω", "mω")  # fmt: skip
+def is_name(word: str) -> bool:
+    """Whether a word can be part of a slot's name: it begins with a letter, and says no reading."""
+    return word[:1].isalpha() and word.lower() not in OVER_RANGE
 
 
-def name_words(view: SlotView, profile: Profile | None) -> list[str]:
-    """Every word that a slot may be called by: its place's, its own, and the parts of both."""
-    words = f"{place_name(view.place, profile)} {view.title} {view.slot.replace('.', ' ')}".lower().split()
-    parts = [part for word in words for part in re.split(r"[-_.]", word)]
-    return [*words, *parts]
+UNIT_WORDS = (
+    "in", "ft", "mm", "cm", "m", "v", "mv", "a", "ma", "ohm", "kohm", "mohm", "f", "c", "degf", "degc",
+    "inch", "inches", "feet", "foot", "ω", "kω", "mω",
+)  # fmt: skip
+
+WHOLE, PART, BEGINNING, NOTHING = 3, 2, 1, 0
+
+
+def fit(part: str, words: Sequence[str]) -> int:
+    """How well a typed part fits one of some words: the whole of it, a part between hyphens, the beginning of one."""
+    if part in words:
+        return WHOLE
+    parts = [each for word in words for each in re.split(r"[-_]", word)]
+    if part in parts:
+        return PART
+    return BEGINNING if any(word.startswith(part) for word in (*words, *parts)) else NOTHING
 
 
 def matching(name: str, views: Sequence[SlotView], profile: Profile | None = None) -> list[SlotView]:
-    """The slots that a typed name may mean: one where it is clear, several where it isn't, none where nothing fits."""
+    """The slots that a typed name may mean: one where it is clear, several where it isn't, none where nothing fits.
+
+    What fits whole words goes before what fits parts of them, a slot's id before its title; of what is left, one
+    that is owed a reading before those that aren't.
+    """
     wanted = [part for part in name.lower().replace(",", " ").split() if part]
     if not wanted:
         return []
-    found = [view for view in views if view.slot == name]
-    if found:
-        return found
-    found = [
-        view for view in views
-        if all(any(word.startswith(part) for word in name_words(view, profile)) for part in wanted)
-    ]  # fmt: skip
-    if len(found) > 1:
-        whole = [view for view in found if all(part in name_words(view, profile) for part in wanted)]
-        found = whole if len(whole) == 1 else found
-    if len(found) > 1:
-        by_title = [view for view in found if view.title.lower().split()[0].startswith(wanted[-1])]
-        found = by_title or found
-    if len(found) > 1:
-        owed = [view for view in found if view.owed]
-        found = owed if len(owed) == 1 else found
-    return found
+    whole = [view for view in views if view.slot == name]
+    if whole:
+        return whole
+    found = best(wanted, views, lambda view: words_of_id(view, profile))
+    found = found or best(
+        wanted, views, lambda view: [*words_of_id(view, profile), *view.title.lower().split()]
+    )
+    owed = [view for view in found if view.owed]
+    return owed if len(found) > 1 and len(owed) == 1 else found
+
+
+def words_of_id(view: SlotView, profile: Profile | None) -> list[str]:
+    """The words of a slot's id, and of what its place is called."""
+    return [*view.slot.lower().split("."), *place_name(view.place, profile).lower().split()]
+
+
+def best(
+    wanted: Sequence[str], views: Sequence[SlotView], words: Callable[[SlotView], Sequence[str]]
+) -> list[SlotView]:
+    """The slots that all wanted parts fit, those that they fit best."""
+    scores = {}
+    for view in views:
+        fits = [fit(part, words(view)) for part in wanted]
+        if min(fits) > NOTHING:
+            scores[view.slot] = sum(fits)
+    most = max(scores.values(), default=0)
+    return [view for view in views if scores.get(view.slot) == most and most > 0]

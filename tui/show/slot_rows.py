@@ -163,7 +163,7 @@ class Columns:
     def of(cls, snapshot: Snapshot, views: Sequence[SlotView], width: int) -> "Columns":
         names = [width_of(view.title) for view in views]
         texts = [width_of(value_text(snapshot, view)) for view in views]
-        name, value = min(max(names, default=0), NAME_COLUMN) + 4, max(texts, default=0) + 2
+        name, value = min(max(names, default=0), max(NAME_COLUMN, width // 3)) + 4, max(texts, default=0) + 2
         spare = width - name - value - STATE_COLUMN - MARK
         return cls(name + max(0, min(2, spare // 4)), value + max(0, min(3, spare // 3)))
 

@@ -24,6 +24,8 @@ def said_of_run(row: WiringRow, units: str) -> list[str]:
         told.append(numbers.value_text(row.amps, "amps", units))
     if row.gauge is not None:
         told.append(numbers.value_text(row.gauge, "gauge", units))
+    else:
+        told.append("no gauge keeps every rule")
     told.append(
         f"fuse {numbers.value_text(row.fuse, 'rating', units)}"
         if row.fuse is not None

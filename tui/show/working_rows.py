@@ -29,10 +29,10 @@ def value_lines(snapshot: Snapshot, figure: Figure, width: int) -> tuple[Line, .
     text = numbers.figure_text(figure, snapshot.units)
     place = place_name(figure.place, snapshot.profile)
     lines = list(wrapped(f"{place}, {figure.title}: {text.value}", width, STRONG))
-    if text.spread:
-        lines.extend(
-            wrapped(f"± one standard uncertainty of the readings, … band: {text.spread}", width, PLAIN)
-        )
+    if text.u:
+        lines.extend(wrapped(f"{text.u}, one standard uncertainty of the readings", width, PLAIN))
+    if text.band:
+        lines.extend(wrapped(f"{text.band}, the band of the model", width, PLAIN))
     before = snapshot.moved.get(figure.id)
     if before is not None:
         lines.extend(wrapped(f"was {before} before the last event", width, "moved"))

@@ -1,0 +1,34 @@
+"""Inputs that take keys strictly in the order in which they were pressed.
+
+Textual carries out an input's own keys (Enter, backspace, arrows) only once they have bubbled up to the app, while
+letters are taken at once: in a burst, a letter typed after Enter would come before it. And keys that were already on
+their way when the focus moved would stay behind. A scanner, a paste or a quick hand makes such bursts.
+"""
+
+from textual import events
+from textual.widgets import Input
+
+
+class InOrder(Input):
+    """An input that obeys its own keys at once, and passes on what came too late for it."""
+
+    async def _on_key(self, event: events.Key) -> None:
+        focused = self.app.focused
+        if (
+            focused is not self and focused is not None
+        ):  # the focus has moved on while this key was on its way
+            event.stop()
+            event.prevent_default()
+            focused.post_message(events.Key(event.key, event.character))
+            return
+        if not await self.obeyed(event):
+            await super()._on_key(event)
+
+    async def obeyed(self, event: events.Key) -> bool:
+        """Carry out one of the input's own keys; whether it was one."""
+        for binding in self._bindings.key_to_bindings.get(event.key, ()):
+            event.stop()
+            event.prevent_default()
+            await self.run_action(binding.action)
+            return True
+        return False

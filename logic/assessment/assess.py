@@ -14,11 +14,13 @@ from logic.assessment.figures import (
     tanks,
     wiring,
 )
-from logic.assessment.findings import circuit, energy, fit, heat, proving, readings, work  # noqa: F401 (they declare)
+from logic.assessment.findings import (  # noqa: F401 (they declare)
+    circuit, circuit_fuses, energy, fit, heat, heaters, parts, proving, readings, work,
+)  # fmt: skip
 from logic.assessment.findings.rule import findings_of
 from logic.assessment.readings import slot_views, walking_order, with_readings
 from logic.assessment.verdict import verdict_of
-from logic.assessment.work import day_of, steps_of
+from logic.assessment.work import day_of, steps_of, with_verdict
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 
@@ -39,13 +41,15 @@ def assess(profile: Profile, state: State | None = None, now: Instant | None = N
     if state is not None:
         case.steps = steps_of(case)
     findings = findings_of(case, dict(state.accepted) if state is not None else {})
+    verdict = verdict_of(findings, state.items if state is not None else ())
+    case.steps = with_verdict(case.steps, verdict)
     day = day_of(case) if state is not None else None
     return Assessment(
         profile=case.profile,
         planned=profile,
         figures=tuple(case.figures.values()),
         findings=findings,
-        verdict=verdict_of(findings, state.items if state is not None else ()),
+        verdict=verdict,
         now=now,
         slots=tuple(case.slots.values()),
         wanted=walking_order(tuple(case.slots.values()), state) if state is not None else (),
@@ -55,6 +59,7 @@ def assess(profile: Profile, state: State | None = None, now: Instant | None = N
         beside_left=day.beside_left if day else 0.0,
         live=day.live if day else (),
         moment=day.moment if day else "planning",
+        day=day,
     )
 
 

@@ -65,7 +65,9 @@ def build_figure(
     )
 
 
-def combined_uncertainty(case: Case, slots: Iterable[str], slopes: Iterable[tuple[str, float]]) -> float | None:
+def combined_uncertainty(
+    case: Case, slots: Iterable[str], slopes: Iterable[tuple[str, float]]
+) -> float | None:
     """One standard uncertainty from readings, first order, independent parts; None where no slot is read."""
     if not any(case.u(slot) is not None for slot in slots):
         return None

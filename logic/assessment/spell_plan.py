@@ -45,17 +45,17 @@ def spell_plan(profile: Profile, tank_id: str, columns: int) -> SpellPlan | None
     case = Case(profile)
     tank = case.tanks[tank_id]
     inputs = tank_view(case, tank).inputs
-    spells = [tank_spell(inputs, edge, trace=True) for edge in EDGES]
-    middle, *edges = [spell for spell in spells if spell is not None] or [None]
-    if middle is None:
+    spells = [spell for edge in EDGES if (spell := tank_spell(inputs, edge, trace=True)) is not None]
+    if not spells:
         return None
+    middle = spells[0]
     mass = mass_of(tank_results(inputs).contents)
     step = middle.length / columns
-    starts = [[piece.start for piece in spell.pieces] for spell in (middle, *edges)]
+    starts = [[piece.start for piece in spell.pieces] for spell in spells]
     made = []
     for number in range(columns):
         at = (number + 0.5) * step
-        pieces = [_piece(spell, begins, at) for spell, begins in zip((middle, *edges), starts, strict=True)]
+        pieces = [_piece(spell, begins, at) for spell, begins in zip(spells, starts, strict=True)]
         degrees = [piece.degc_at(at - piece.start) for piece in pieces]
         ice = [_ice_share(piece, at - piece.start, mass) for piece in pieces]
         made.append(

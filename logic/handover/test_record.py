@@ -19,8 +19,8 @@ def tests_record(shown: Shown, proof: Proof) -> Section:
         )
     if proof.joints:
         joints = tuple(_joint(shown, joint) for joint in proof.joints)
-        heads = ("heater", "circuit", "found by", "at", "more than computed", "u", "burns")
-        blocks.append(Table(heads, joints, numbers=(3, 4, 5, 6)))
+        joint_heads = ("heater", "circuit", "found by", "at", "more than computed", "u", "burns")
+        blocks.append(Table(joint_heads, joints, numbers=(3, 4, 5, 6)))
     if not blocks:
         blocks.append(Paragraph("Nothing in this rig is wired, so nothing was tested."))
     return Section("Test record", tuple(blocks), page=True)

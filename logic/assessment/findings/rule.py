@@ -28,7 +28,12 @@ class Find(msgspec.Struct, frozen=True):
 
 
 def find(
-    *, text: Words, remedy: Words, weight: str | None = None, place: str | None = None, open: bool | None = None
+    *,
+    text: Words,
+    remedy: Words,
+    weight: str | None = None,
+    place: str | None = None,
+    open: bool | None = None,
 ) -> Find:
     """A find of the rule that returns it; `weight`, `place` and `open` override what the rule declares."""
     return Find(text, remedy, weight, place, open)

@@ -15,7 +15,16 @@ from logic.assessment.figures import (
     wiring,
 )
 from logic.assessment.findings import (  # noqa: F401 (they declare)
-    circuit, circuit_fuses, energy, fit, heat, heaters, parts, proving, readings, work,
+    circuit,
+    circuit_fuses,
+    energy,
+    fit,
+    heat,
+    heaters,
+    parts,
+    proving,
+    readings,
+    work,
 )  # fmt: skip
 from logic.assessment.findings.rule import findings_of
 from logic.assessment.readings import slot_views, walking_order, with_readings

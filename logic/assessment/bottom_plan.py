@@ -1,7 +1,7 @@
 """A tank's bottom as it is seen from below: what lies where, for the drawing on the screen and on the sheet.
 
 Plain rectangles and circles in metres. Seen from below, with the front of the vehicle to the left, the street
-side is at the top, whichever corner the rig measures from: so the drawing is what a person sees who lies under it.
+side is at the top, whichever corner the rig measures from: what a person sees who lies under it.
 """
 
 import msgspec

@@ -1,6 +1,6 @@
 """What one part of the assessment hands to another: plain structs, made in one place and read in several.
 
-They stand here so that figures of heat, circuit and fit can be written side by side without reading each other.
+They stand here so that figures of heat, circuit and fit can be made side by side without reading each other.
 """
 
 from collections.abc import Callable

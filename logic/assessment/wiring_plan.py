@@ -1,4 +1,4 @@
-"""The wiring as a tree of rows, for the drawing on the screen and on the sheet: runs, what they feed, what flows."""
+"""The wiring as a tree of rows, for the drawing on screen and sheet: runs, what they feed, what flows."""
 
 import msgspec
 

@@ -110,7 +110,7 @@ def parts_for(case: Case, per: str) -> Iterator[tuple[str, Any]]:
 
 
 def findings_of(case: Case, accepted: dict[str, Acceptance]) -> tuple[Finding, ...]:
-    """Every finding that stands in this case, heaviest first, then in the order of the rules and of the profile."""
+    """Every finding that stands in this case, heaviest first, then by the order of rules and profile."""
     found: dict[str, Finding] = {}
     for each in RULES:
         if each.session and not case.in_session:

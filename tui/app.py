@@ -19,11 +19,12 @@ from tui.show.rows import BAD, MOVED, PLAIN, STRONG
 from tui.show.snapshot import Snapshot
 from tui.taking import filled, refusal_lines, take
 from tui.themes import THEMES, roles_from
-from tui.wiring import Wiring
+from tui.wiring import Wiring, this_moment
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
+    from logic.data.state import Instant
     from logic.session.session import Session
 
 IDLE = 600.0  # seconds after which the screen on coming back is shown
@@ -233,8 +234,8 @@ def terminal_marks() -> Marks:
     return marks_for(getattr(sys.stdout, "encoding", None), terminal=os.environ.get("TERM", ""))
 
 
-def run_screen(session: "Session | None" = None, now: Any = None) -> Any:
-    """Open the screen on a session; None: ask first which rig to start with."""
+def run_screen(session: "Session | None" = None, now: "Callable[[], Instant] | None" = None) -> int:
+    """Open the screen on a session; None: ask first which rig to start with. 0, or 1 where it ended in an error."""
     marks = terminal_marks()
     while True:
         if session is None:
@@ -242,10 +243,12 @@ def run_screen(session: "Session | None" = None, now: Any = None) -> Any:
 
             session = ask_for_session(marks)
             if session is None:
-                return None
-        app = Bellypan(Wiring(session, marks=marks, **({"now": now} if now is not None else {})))
-        answer = app.run()
-        session.close()
+                return 0
+        app = Bellypan(Wiring(session, marks=marks, now=now or this_moment))
+        try:
+            answer = app.run()
+        finally:
+            session.close()
         if answer != "another":
-            return answer
+            return app.return_code or 0
         session = None

@@ -12,18 +12,19 @@ import msgspec
 
 from logic.assessment.readings import slot_views, walking_order, with_readings
 from logic.assessment.verdict import verdict_of
-from logic.data.events import PROFILE_EDITS, Event, SessionBegun, Undone
+from logic.data import events as happened
+from logic.data.events import Event
 from logic.data.figure import Figure
 from logic.data.finding import Finding
 from logic.data.profile import Profile
 from logic.data.profile_check import check_document
+from logic.data.profile_edit import added, changed, removed
 from logic.data.state import Assessment, Instant, SlotView, State
 from logic.data.step import Block, Step
 from logic.data.wording import quantity, words
 from logic.session.decide import decide
 from logic.session.fold import Fold
 from logic.session.intents import Intent, NotSaved, Refused, Taken
-from logic.session.profile_standing import Profiles, begun_record
 
 WEDNESDAY = 1_764_165_000.0  # 2025-11-26 13:50 UTC
 HOUR = 3600.0
@@ -76,7 +77,7 @@ class FakeSession:
 
     def __init__(self, document: dict[str, Any] | None = None, *, at: float = WEDNESDAY) -> None:
         document = document or DOCUMENT
-        self._profiles = Profiles(begun_record(document, check_document(document, file="fake")), trusted=True)
+        self._begun = document
         self.id = "fake-1"
         self.notices: tuple[Any, ...] = ()
         self.because = None
@@ -85,21 +86,13 @@ class FakeSession:
         self.sent: list[Intent] = []
         self.events: list[Event] = []
         self._ids = (f"e{number:05d}" for number in itertools.count(1))
-        self._add(SessionBegun(document["rig"]["name"]), Instant(at))
+        self._add(happened.SessionBegun(document["rig"]["name"]), Instant(at))
 
     # --- what stands ---
 
     @property
     def read_only(self) -> bool:
         return self.because is not None
-
-    @property
-    def profile(self) -> Profile:
-        return self._standing.profile
-
-    @property
-    def document(self) -> dict[str, Any]:
-        return self._standing.document
 
     @property
     def state(self) -> State:
@@ -109,8 +102,21 @@ class FakeSession:
         return tuple(self._fold.edits)
 
     def check_edits(self, edits: Sequence[Event]) -> None:
-        self._profiles.forget("~")
-        self._profiles.with_edits(edits)
+        self._with(edits)
+
+    def _with(self, edits: Sequence[Event]) -> tuple[dict[str, Any], Profile]:
+        """Document and profile with some edits; raises ProfileFaults."""
+        document = self._begun
+        for edit in edits:
+            payload = edit.payload
+            if isinstance(payload, happened.ProfileChanged):
+                document = changed(document, payload.path, msgspec.json.decode(payload.value))
+            elif isinstance(payload, happened.PartAdded):
+                part = msgspec.json.decode(payload.part)
+                document = added(document, payload.part_kind, part, place=payload.place)
+            elif isinstance(payload, happened.PartRemoved):
+                document = removed(document, payload.part_kind, payload.id)
+        return document, check_document(document, file="fake")
 
     def assess(self, now: Instant) -> Assessment:
         return fake_assessment(self.profile, self.state, now)
@@ -146,8 +152,8 @@ class FakeSession:
         event = Event(next(self._ids), now.at, now.offset, "tester", payload)
         self.events.append(event)
         self._fold = Fold(self.events)
-        if isinstance(payload, (*PROFILE_EDITS, Undone, SessionBegun)):
-            self._standing = self._profiles.as_far_as_possible(self._fold.edits)
+        if isinstance(payload, (*happened.PROFILE_EDITS, happened.Undone, happened.SessionBegun)):
+            self.document, self.profile = self._with(self._fold.edits)
         return event
 
 

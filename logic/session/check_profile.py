@@ -9,10 +9,9 @@ from logic.data.events import AnyPayload, Event
 from logic.data.faults import ProfileFault, ProfileFaults
 from logic.data.state import Instant
 from logic.data.wording import Words, words
-from logic.session.fold import Fold
 from logic.session.intents import AddPart, ChangeProfile, Decided, RedoLast, Refused, RemovePart, UndoLast
 from logic.session.standing import Standing
-from logic.session.undo import find_event, named_by, next_redo, next_undo
+from logic.session.undo import find_event, named_by, next_redo, next_undo, undone_ids
 
 # The longest value that an edit may hold, as JSON: a part with all its keep-outs is far below it.
 LONGEST_VALUE = 64 * 1024
@@ -78,7 +77,12 @@ def _tried(payload: AnyPayload, said: Words, standing: Standing) -> Decided | Re
 
 def _undo_breaks_profile(payload: happened.Undone, standing: Standing) -> Refused | None:
     """Why the profile wouldn't be one any more; None where it would, and where no edit is concerned."""
-    edits = tuple(Fold((*standing.events, Event(_TRIAL, 0.0, 0, "", payload))).edits)
+    gone = undone_ids((*standing.events, Event(_TRIAL, 0.0, 0, "", payload)))
+    edits = tuple(
+        event
+        for event in standing.events
+        if isinstance(event.payload, happened.PROFILE_EDITS) and event.id not in gone
+    )
     if edits == standing.edits():
         return None
     return _refused_by_check(edits, standing)

@@ -4,6 +4,7 @@ Every way of recording goes through `act`: an intent is checked, put on the disk
 Nothing here asks a clock: the moment comes with each call. Sessions are opened and begun in `session.py`.
 """
 
+import contextlib
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ from typing import Any
 import msgspec
 
 from logic.data.events import PROFILE_EDITS, Event, Undone
+from logic.data.faults import ProfileFaults
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 from logic.data.wording import Words, words
@@ -123,9 +125,12 @@ class Session:
         return tuple(self._fold.edits)
 
     def check_edits(self, edits: Sequence[Event]) -> None:
-        """Raises ProfileFaults where the profile with these edits, and no others, is none."""
+        """Raises ProfileFaults where one of these edits can't stand that isn't left out already."""
         self._profiles.forget(_TRIAL)
-        self._profiles.with_edits(edits)
+        known = {left.edit for left in self._standing.left_out}
+        for left in self._profiles.with_edits(edits).left_out:
+            if left.edit not in known:
+                raise ProfileFaults(left.faults)
 
     def assess(self, now: Instant) -> Assessment:
         """What the session comes to at a moment; the same as before where nothing was recorded since."""
@@ -200,7 +205,7 @@ class Session:
 
     def _stand(self) -> None:
         """The profile with the edits that stand now."""
-        self._standing = self._profiles.as_far_as_possible(self._fold.edits)
+        self._standing = self._profiles.with_edits(self._fold.edits)
         self._document.now = now_record(self._standing, self._fold.edits)
         self._document.meta["rig"] = self._standing.profile.rig.name
 
@@ -245,7 +250,7 @@ class Session:
         if self._store is None:
             raise OSError("this session is read-only")
         new = missing_from(self.events, events)
-        if new or any(line not in self._document.strangers for line in strangers):
+        if new or set(strangers) - set(self._document.strangers):
             self._store.take_in(new, strangers)
             self._refold()
         return len(new)
@@ -282,8 +287,14 @@ class Session:
         return True
 
     def close(self) -> None:
-        """Leave: fold the journal in and give the lock back. Where that fails, the disk is complete still."""
+        """Leave: fold the journal in and give the lock back. Where that fails, the disk is complete still.
+
+        What could not be saved is tried once more; what then can't is gone with this object.
+        """
         if self._store is not None:
+            with contextlib.suppress(OSError):
+                if self._unsaved:
+                    self._store.append(list(self.unsaved))
             try:
                 self._store.close()
             except OSError as fault:

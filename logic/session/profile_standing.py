@@ -18,9 +18,19 @@ from logic.data.wording import Words, words
 from logic.session.document import ProfileRecord, read_profile_record
 from logic.session.seal import sealed
 
+# Edits in one session, and checks of a profile to find those that don't: beyond, a file made to cost
+# minutes would.
+MOST_EDITS, _MOST_CHECKS = 2000, 400
 _MOST_REMEMBERED = 16
 _DAY = 86400.0
 _profile = msgspec.json.Decoder(Profile)
+
+
+class LeftOut(msgspec.Struct, frozen=True):
+    """An edit with which the profile would be none, and why."""
+
+    edit: str
+    faults: tuple[ProfileFault, ...]
 
 
 class Standing(msgspec.Struct, frozen=True):
@@ -28,7 +38,7 @@ class Standing(msgspec.Struct, frozen=True):
 
     document: dict[str, Any]
     profile: Profile
-    left_out: tuple[str, ...] = ()  # ids of edits with which the profile would be none
+    left_out: tuple[LeftOut, ...] = ()
 
 
 class Profiles:
@@ -59,31 +69,54 @@ class Profiles:
         return self._known[()]
 
     def with_edits(self, edits: Sequence[Event]) -> Standing:
-        """The profile with edits, in the order of their ids. Raises ProfileFaults: with them it is none."""
+        """The profile with edits, in the order of their ids; an edit that contradicts others is left out.
+
+        Two copies may contradict each other, a single one doesn't. Where all edits together give a profile,
+        all stand; otherwise, handful by handful, what does on top of those before. So it hangs on the set of
+        edits alone.
+        """
         key = tuple(edit.id for edit in edits)
         known = self._known.get(key)
-        if known is None:
-            document = _edited(self.begun.document, edits)
-            known = self._remember(key, Standing(document, self._checked(document)))
-        return known
-
-    def as_far_as_possible(self, edits: Sequence[Event]) -> Standing:
-        """The same, but an edit that contradicts those before it is left out: two copies may do so."""
+        if known is not None:
+            return known
         try:
-            return self.with_edits(edits)
+            return self._remember(key, self._with_all(edits, key))
         except ProfileFaults:
-            pass
-        kept: list[Event] = []
-        left_out: list[str] = []
-        standing = self.begun
-        for edit in edits:
+            return self._remember(key, self._with_most(edits))
+
+    def _with_all(self, edits: Sequence[Event], key: tuple[str, ...]) -> Standing:
+        """Raises ProfileFaults: with all of them it is none."""
+        if len(edits) > MOST_EDITS:
+            raise ProfileFaults([_too_many()])
+        before = self._known.get(key[:-1])
+        if before is not None and not before.left_out:
+            document = _edited(before.document, edits[-1:])
+        else:
+            document = _edited(self.begun.document, edits)
+        return Standing(document, self._checked(document))
+
+    def _with_most(self, edits: Sequence[Event]) -> Standing:
+        """Edits taken in by growing and shrinking handfuls: a few bad ones among many cost few checks."""
+        standing, left_out, checks = self.begun, list[LeftOut](), 0
+        place, width = 0, max(1, min(len(edits), MOST_EDITS) // 2)
+        while place < len(edits):
+            handful = edits[place : place + width]
+            if checks >= _MOST_CHECKS or place + len(handful) > MOST_EDITS:
+                left_out += [LeftOut(edit.id, (_too_many(),)) for edit in edits[place:]]
+                break
+            checks += 1
             try:
-                standing = self.with_edits([*kept, edit])
-                kept.append(edit)
-            except ProfileFaults:
-                left_out.append(edit.id)
-        standing = msgspec.structs.replace(standing, left_out=tuple(left_out))
-        return self._remember(tuple(edit.id for edit in edits), standing)
+                document = _edited(standing.document, handful)
+                standing = Standing(document, self._checked(document))
+            except ProfileFaults as found:
+                if len(handful) == 1:
+                    left_out.append(LeftOut(handful[0].id, found.faults))
+                    place += 1
+                width = max(1, len(handful) // 2)
+                continue
+            place += len(handful)
+            width = 2 * len(handful)
+        return msgspec.structs.replace(standing, left_out=tuple(left_out))
 
     def forget(self, edit_id: str) -> None:
         """What was tried under an id that is to be used again."""
@@ -205,6 +238,10 @@ def now_record(standing: Standing, edits: Sequence[Event]) -> bytes:
     profile = msgspec.structs.replace(standing.profile, design=design)
     ids = tuple(edit.id for edit in edits)
     return _record(ProfileRecord("now", _raw(standing.document), _raw(profile), ids))
+
+
+def _too_many() -> ProfileFault:
+    return ProfileFault("", "", "more changes than a session can hold", f"up to {MOST_EDITS} that agree")
 
 
 def said_of_left_out(count: int) -> Words:

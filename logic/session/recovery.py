@@ -205,7 +205,7 @@ def _journal_or_none(path: Path) -> JournalRead:
 
 
 def _add_strangers(document: Document, journal: JournalRead) -> None:
-    document.strangers += [line for line in journal.strangers if line not in document.strangers]
+    document.strangers = list(dict.fromkeys([*document.strangers, *journal.strangers]))
 
 
 def _when_last(events: list[Event]) -> str:

@@ -26,7 +26,7 @@ class Standing(Protocol):
     def assess(self, now: Instant) -> Assessment: ...
 
     def check_edits(self, edits: Sequence[Event]) -> None:
-        """Raises ProfileFaults where the profile with these edits, and no others, is none."""
+        """Raises ProfileFaults where one of these edits can't stand that isn't left out already."""
         ...
 
     def edits(self) -> tuple[Event, ...]:

@@ -52,9 +52,8 @@ class Store:
     def take_in(self, events: list[Event], strangers: Sequence[bytes]) -> None:
         """Events of another copy, wherever they sort. Raises OSError: none of them counts."""
         before = self.document.events, self.document.strangers
-        new = [line for line in strangers if line not in before[1]]
         self.document.events = union(before[0], events)
-        self.document.strangers = before[1] + new
+        self.document.strangers = list(dict.fromkeys([*before[1], *strangers]))
         try:
             self.fold_in()
         except OSError:
@@ -73,6 +72,7 @@ class Store:
         if journal is None and self._goes_on():
             found = self._opened.journal
             journal = Journal(self.folder / JOURNAL, self.files, length=found.length, ended=found.ended)
+            journal.count = len(found.events)
         else:
             journal = self._begun_anew()
         self._journal = journal

@@ -3,22 +3,30 @@
 import os
 import stat
 
+import msgspec
 import pytest
 from tinydb import TinyDB
 
-from logic.data.events import ItemDone
+from logic.data.events import Event, ItemDone, ProfileChanged
 from logic.session.copy import copy_session, take_in_copy
 from logic.session.document import document_text, read_document
+from logic.session.event_ids import next_id
+from logic.session.event_lines import with_line
 from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
 from logic.session.intents import (
+    AddPart,
     ChangeProfile,
     FinishItem,
     NotSaved,
     RecordReading,
+    RedoLast,
+    Refused,
     Taken,
+    UndoLast,
     WriteItem,
     WriteNote,
 )
+from logic.session.profile_standing import Profiles
 from logic.session.seal import sealed
 from logic.session.session import SessionFault, new_session, open_session
 from tests.crash.faulty_files import FaultyFiles, QuickFiles
@@ -216,8 +224,6 @@ def test_an_answer_from_a_slow_clock_still_finds_what_it_answers(tmp_path):
 def test_edits_that_contradict_are_kept_and_the_later_left_out(tmp_path):
     session_id, _ = two_copies(tmp_path)
     bay = {"id": "belly", "area": "80 ft2", "floor": "R 7", "pan": "R 4"}
-    from logic.session.intents import AddPart
-
     for home, seconds in (("a", 200), ("b", 210)):
         session = opened(session_id, tmp_path / home)
         assert isinstance(session.act(AddPart("bay", bay), at(seconds)), Taken)
@@ -227,7 +233,51 @@ def test_edits_that_contradict_are_kept_and_the_later_left_out(tmp_path):
     assert [each.id for each in session.profile.bays] == ["belly"]
     assert any("contradict" in notice.template for notice in session.notices)
     assert len(session.edits()) == 2
+    # Work goes on: what contradicts stays left out, and isn't held against what comes.
+    assert isinstance(session.act(ChangeProfile("design.low", "-20 degF"), at(400)), Taken)
+    assert isinstance(session.act(AddPart("bay", bay), at(410)), Refused)
+    assert isinstance(session.act(UndoLast(), at(420)), Taken)
+    assert session.profile.design.low_degc == session.begun.profile.design.low_degc
+    assert isinstance(session.act(RedoLast(), at(430)), Taken)
+    profile = session.profile
     session.close()
+    again = opened(session_id, tmp_path / "a")
+    assert again.profile == profile
+    again.close()
+
+
+def test_thousands_of_edits_that_are_none_cost_few_checks(tmp_path, monkeypatch):
+    session = filled(tmp_path, 0)
+    path = session.folder / "session.json"
+    document = read_document(path.read_bytes())
+    last = document.events[-1].id
+    for number in range(5000):
+        last = next_id(last, at(number).at, "eeeeeeee")
+        value = msgspec.Raw(b'"nonsense"' if number % 2 else b'"-3 degF"')
+        payload = ProfileChanged("design.low", value)
+        document.events.append(with_line(Event(last, at(number).at, 0, "Bo", payload)))
+    path.write_bytes(document_text(document))
+    checks = []
+    check = Profiles._checked
+    monkeypatch.setattr(Profiles, "_checked", lambda self, given: checks.append(1) or check(self, given))
+    again = opened(session.id, tmp_path)
+    assert len(checks) <= 401
+    # (-3 − 32)/1.8; one sum and one quotient.
+    assert again.profile.design.low_degc == pytest.approx((-3 - 32) / 1.8, rel=1e-12)
+    assert any("contradict" in notice.template for notice in again.notices)
+    again.close()
+
+
+def test_leaving_tries_once_more_to_save_what_waits(tmp_path):
+    files = FaultyFiles()
+    session = begin(tmp_path, files)
+    files.fault, files.failing, files.lasting = "ENOSPC", files.count, True
+    assert isinstance(session.act(WriteNote("late"), at(60)), NotSaved)
+    files.mended = True
+    session.close()
+    again = opened(session.id, tmp_path)
+    assert [note.text for note in again.state.notes] == ["late"]
+    again.close()
 
 
 def test_a_copy_of_another_session_is_refused_where_one_is_named(tmp_path):

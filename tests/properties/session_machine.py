@@ -11,7 +11,7 @@ import tempfile
 from math import isfinite
 from pathlib import Path
 
-from hypothesis import settings
+from hypothesis import seed, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
@@ -277,8 +277,9 @@ class SessionMachine(RuleBasedStateMachine):
 def main() -> int:
     examples = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
     print(f"{examples} sessions of 60 deeds each")
-    seed = random.SystemRandom().randrange(1 << 30)
-    print(f"seed {seed}")
+    chance = random.SystemRandom().randrange(1 << 30)
+    print(f"seed {chance}")
+    seed(chance)(SessionMachine)
     chosen = settings(max_examples=examples, stateful_step_count=60, deadline=None, database=None)
     run_state_machine_as_test(SessionMachine, settings=chosen)
     print("nothing found")

@@ -10,13 +10,11 @@ from logic.data.faults import ProfileFault, ProfileFaults
 from logic.data.state import Instant
 from logic.data.wording import Words, words
 from logic.session.intents import AddPart, ChangeProfile, Decided, RedoLast, Refused, RemovePart, UndoLast
-from logic.session.standing import Standing
+from logic.session.standing import TRIAL, Standing
 from logic.session.undo import find_event, named_by, next_redo, next_undo, undone_ids
 
 # The longest value that an edit may hold, as JSON: a part with all its keep-outs is far below it.
 LONGEST_VALUE = 64 * 1024
-# An id that sorts behind every other, for trying out an event that isn't one yet.
-_TRIAL = "~"
 
 
 def change_profile(intent: ChangeProfile, standing: Standing, now: Instant) -> Decided | Refused:
@@ -70,14 +68,14 @@ def redo_last(intent: RedoLast, standing: Standing, now: Instant) -> Decided | R
 
 def _tried(payload: AnyPayload, said: Words, standing: Standing) -> Decided | Refused:
     """The edit, if the profile with it is one."""
-    return _refused_by_check((*standing.edits(), Event(_TRIAL, 0.0, 0, "", payload)), standing) or Decided(
+    return _refused_by_check((*standing.edits(), Event(TRIAL, 0.0, 0, "", payload)), standing) or Decided(
         payload, said
     )
 
 
 def _undo_breaks_profile(payload: happened.Undone, standing: Standing) -> Refused | None:
     """Why the profile wouldn't be one any more; None where it would, and where no edit is concerned."""
-    gone = undone_ids((*standing.events, Event(_TRIAL, 0.0, 0, "", payload)))
+    gone = undone_ids((*standing.events, Event(TRIAL, 0.0, 0, "", payload)))
     edits = tuple(
         event
         for event in standing.events

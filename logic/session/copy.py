@@ -19,7 +19,8 @@ from logic.session.files import Files, place_new
 from logic.session.folder import find_session, is_session_id, sessions_folder
 from logic.session.merge import union
 from logic.session.profile_standing import Profiles, begun_record
-from logic.session.recovery import Opened, SessionFault, in_words, open_folder, said_time
+from logic.session.recovery import Opened, SessionFault, open_folder
+from logic.session.saying import in_words, said_time
 from logic.session.seal import sealed
 from logic.session.session import Session, open_session, place_document
 

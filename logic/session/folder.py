@@ -18,7 +18,8 @@ from logic.session.document import META, Damaged, read_document
 from logic.session.event_lines import LineFault, read_line
 from logic.session.files import read_plain
 from logic.session.journal import JOURNAL
-from logic.session.recovery import SESSION, SESSION_BEFORE, SessionFault, said_time
+from logic.session.recovery import SESSION, SESSION_BEFORE, SessionFault
+from logic.session.saying import said_time
 
 HOME_VARIABLE = "BELLYPAN_HOME"
 _HEAD, _TAIL = 16 * 1024, 64 * 1024

@@ -13,7 +13,9 @@ import msgspec
 
 from logic.data.clean_text import short_text
 from logic.data.state import Instant
+from logic.data.wording import Words, words
 from logic.session.files import Files, read_plain
+from logic.session.saying import said_time
 
 LOCK, HOLDER = "lock", "holder.json"
 _LARGEST_HOLDER = 64 * 1024
@@ -107,3 +109,15 @@ def read_holder(folder: Path) -> Holder | None:
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
         return None
     return Holder(short_text(found.name), short_text(found.host), found.pid, found.since, found.offset)
+
+
+def held_words(holder: Holder | None) -> Words:
+    """`held by NAME on HOST since TIME`."""
+    if holder is None:
+        return words("held by another program")
+    return words(
+        "held by {name} on {host} since {since}",
+        name=holder.name,
+        host=holder.host,
+        since=said_time(min(max(holder.since, 0.0), 4e9), min(max(holder.offset, -86399), 86399)),
+    )

@@ -7,7 +7,6 @@ A session is a set of events, so several sources can't contradict each other, an
 complete.
 """
 
-from datetime import datetime, timedelta, timezone
 from pathlib import Path
 
 import msgspec
@@ -18,6 +17,7 @@ from logic.session.document import Damaged, Document, Salvage, read_document, sa
 from logic.session.files import read_plain
 from logic.session.journal import JOURNAL, JOURNAL_BEFORE, JournalRead, read_journal
 from logic.session.merge import union
+from logic.session.saying import in_words, said_time
 
 SESSION, SESSION_BEFORE = "session.json", "session.before.json"
 
@@ -40,11 +40,13 @@ class Opened(msgspec.Struct):
     unfolded: bool  # events outside the document: folding them in is owed
     newer: bool
     because: Words | None = None  # why it may only be looked at
+    seen: tuple[object, ...] = ()  # the files' signature before they were read
 
 
 def open_folder(folder: Path, *, name: str = SESSION) -> Opened:
     """The session in a folder. Raises SessionFault: nothing in it can be opened."""
     because: Words | None = None
+    seen = signature(folder, name)
     # The journal before the document: were it folded in meanwhile, its events are found twice, not never.
     try:
         journal = read_journal(folder / JOURNAL) if name == SESSION else JournalRead()
@@ -54,8 +56,20 @@ def open_folder(folder: Path, *, name: str = SESSION) -> Opened:
             "its journal can't be read ({fault}): what that holds isn't here", fault=in_words(fault)
         )
     opened = _opened(folder, name, journal)
-    opened.because = because
+    opened.because, opened.seen = because, seen
     return opened
+
+
+def signature(folder: Path, name: str = SESSION) -> tuple[object, ...]:
+    """What changes when a file of the session does."""
+    found: list[object] = []
+    for each in (name, JOURNAL):
+        try:
+            there = (folder / each).stat()
+            found += [there.st_mtime_ns, there.st_size, there.st_ino]
+        except OSError:
+            found.append(None)
+    return tuple(found)
 
 
 def _opened(folder: Path, name: str, journal: JournalRead) -> Opened:
@@ -210,14 +224,3 @@ def _add_strangers(document: Document, journal: JournalRead) -> None:
 
 def _when_last(events: list[Event]) -> str:
     return said_time(events[-1].at, events[-1].offset) if events else "the start"
-
-
-def said_time(at: float, offset: int) -> str:
-    """A moment by its own clock, to the minute: `2026-01-05 14:10`."""
-    moment = datetime.fromtimestamp(at, tz=timezone(timedelta(seconds=offset)))
-    return moment.strftime("%Y-%m-%d %H:%M")
-
-
-def in_words(fault: OSError) -> str:
-    """What the system said, without the path and the number."""
-    return (fault.strerror or str(fault) or type(fault).__name__).lower()

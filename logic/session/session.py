@@ -1,4 +1,4 @@
-"""The door to sessions: find them, open one, begin one. What one then does stands in `kept_session.py`."""
+"""The door to sessions: find them, open one, begin one. What one then does: `kept_session.py`."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,10 +11,12 @@ from logic.session.event_ids import new_writer, next_id
 from logic.session.event_lines import with_line
 from logic.session.files import Files, remove_if_there, write_beside
 from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
-from logic.session.kept_session import Access, Session
+from logic.session.kept_session import Session
 from logic.session.lock import SessionLock, user_name
 from logic.session.profile_standing import begun_record
-from logic.session.recovery import SESSION, SessionFault, in_words, open_folder
+from logic.session.recovery import SESSION, SessionFault, open_folder
+from logic.session.saying import in_words
+from logic.session.viewed_session import Access
 
 if TYPE_CHECKING:  # reading profile files is a load that opening a session does without
     from logic.data.profile_file import LoadedProfile

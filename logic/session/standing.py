@@ -7,6 +7,9 @@ from logic.data.events import Event
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 
+# The id under which an event is tried out before it is one; it sorts behind every event's.
+TRIAL = "~"
+
 
 class Standing(Protocol):
     """A session as it stands, seen by the checks; `Session` is one."""

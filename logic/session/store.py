@@ -18,7 +18,7 @@ from logic.session.event_lines import event_line
 from logic.session.files import Files, keep_as, remove_if_there
 from logic.session.journal import JOURNAL, JOURNAL_BEFORE, Journal
 from logic.session.merge import union
-from logic.session.recovery import SESSION, SESSION_BEFORE, Opened, open_folder
+from logic.session.recovery import SESSION, SESSION_BEFORE, Opened
 
 # After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
 # with tests/benchmarks/save_cost.py: reading and folding 2,000 lines takes about 15 ms.
@@ -172,8 +172,3 @@ class Store:
         finally:
             if self._journal is not None:
                 self._journal.close()
-
-
-def open_store(folder: Path, files: Files) -> Store:
-    """The store of a folder that is held. Raises SessionFault."""
-    return Store(folder, open_folder(folder), files)

@@ -19,7 +19,8 @@ from logic.session.seal import is_sealed, seal_holds, sealed
 FORMAT = 1
 META, PROFILE, EVENTS = "meta", "profile", "events"
 _OWN = (META, PROFILE, EVENTS)
-MOST_RECORDS = 300_000
+# A file of more would cost seconds and fill the memory; a session of so many events takes nothing more in.
+MOST_RECORDS, MOST_EVENTS = 150_000, 140_000
 _RECORD = re.compile(rb'"([0-9]+)":(\{.*\}),?')
 _RECORD_LINE = re.compile(rb'^"([0-9]+)":(\{.*\}),?$', re.MULTILINE)
 _OPENING = re.compile(rb'"([A-Za-z0-9_-]+)":\{')

@@ -6,6 +6,7 @@ written when the power went is told from the others. Leaving the session folds t
 
 import contextlib
 import os
+import re
 from pathlib import Path
 
 import msgspec
@@ -17,6 +18,11 @@ from logic.session.seal import is_sealed, seal_holds, sealed
 
 JOURNAL, JOURNAL_BEFORE = "journal.jsonl", "journal.before.jsonl"
 JOURNAL_FORMAT = 1
+# A journal is folded in long before it is so large (see `store.py`); more would not be read back.
+LARGEST_JOURNAL = 32 * 1024 * 1024
+# Found by patterns, not line by line: a journal of millions of lines of nothing costs no minutes.
+_SEALED_LINE = re.compile(rb'^\{[^\n]*"sum":"[0-9a-f]{8}"\}$', re.MULTILINE)
+_LINE_WITH_SOMETHING = re.compile(rb"[^\n]\n")
 
 
 class JournalRead(msgspec.Struct):
@@ -46,7 +52,7 @@ def header_line(session: str) -> bytes:
 def read_journal(path: Path) -> JournalRead:
     """What stands in a journal, damaged or not. Raises OSError where it is there and can't be read."""
     try:
-        text = read_plain(path)
+        text = read_plain(path, most=LARGEST_JOURNAL)
     except FileNotFoundError:
         return JournalRead()
     return read_lines(text, there=True)
@@ -55,12 +61,11 @@ def read_journal(path: Path) -> JournalRead:
 def read_lines(text: bytes, *, there: bool = True) -> JournalRead:
     """The lines of a journal's text, or of what was added to it."""
     read = JournalRead(there=there, events=[], strangers=[])
-    while (end := text.find(b"\n", read.length)) >= 0:
-        line = text[read.length : end]
-        if line and not _take(line, read):
-            read.damaged += 1
-        read.length = end + 1
-    tail = text[read.length :]
+    read.length = text.rfind(b"\n") + 1
+    whole, tail = text[: read.length], text[read.length :]
+    good = sum(_take(match[0], read) for match in _SEALED_LINE.finditer(whole))
+    if good < whole.count(b"\n"):
+        read.damaged = sum(1 for _ in _LINE_WITH_SOMETHING.finditer(whole)) - good
     if tail:
         if _take(tail, read):
             read.length, read.ended = len(text), False
@@ -116,6 +121,8 @@ class Journal:
         data = b"".join(line + b"\n" for line in lines)
         if not self.ended:
             data = b"\n" + data
+        if self.length + len(data) > LARGEST_JOURNAL:
+            raise OSError("the journal is full and can't be folded in")
         try:
             self._to_end()
             self._dirty = True

@@ -14,7 +14,7 @@ from logic.data.events import PROFILE_EDITS, Event, Undone
 from logic.data.state import Instant
 from logic.data.wording import Words, words
 from logic.session.decide import decide
-from logic.session.document import Document
+from logic.session.document import MOST_EVENTS, Document
 from logic.session.event_ids import new_writer, next_id
 from logic.session.event_lines import with_line
 from logic.session.fold import Fold
@@ -55,6 +55,10 @@ class Session(ViewedSession):
         """Check an intent and record it: on the disk where `Taken` returns; nothing changed otherwise."""
         if self._store is None:
             return Refused(self.because or words("this session is read-only"))
+        if len(self.events) >= MOST_EVENTS:
+            return Refused(
+                words("this session holds {most} records, as many as one can", most=str(MOST_EVENTS))
+            )
         decided = decide(intent, self, now)
         if isinstance(decided, Refused):
             return decided
@@ -152,6 +156,8 @@ class Session(ViewedSession):
         if self._store is None:
             raise OSError("this session is read-only")
         new = missing_from(self.events, events)
+        if len(self.events) + len(new) > MOST_EVENTS:
+            raise OSError(f"a session holds up to {MOST_EVENTS} records")
         if new or set(strangers) - set(self._document.strangers):
             self._store.take_in(new, strangers)
             self._refold()

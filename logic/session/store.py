@@ -22,7 +22,7 @@ from logic.session.recovery import SESSION, SESSION_BEFORE, Opened
 
 # After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
 # with tests/benchmarks/save_cost.py: reading and folding 2,000 lines takes about 15 ms.
-LONGEST_JOURNAL = 2000
+LONGEST_JOURNAL, LARGE_JOURNAL = 2000, 4 * 1024 * 1024
 
 
 class Store:
@@ -63,7 +63,8 @@ class Store:
     @property
     def is_long(self) -> bool:
         """Whether the journal wants folding in."""
-        return self._journal is not None and self._journal.count >= LONGEST_JOURNAL
+        journal = self._journal
+        return journal is not None and (journal.count >= LONGEST_JOURNAL or journal.length >= LARGE_JOURNAL)
 
     def _ready_journal(self) -> Journal:
         journal = self._journal

@@ -8,11 +8,12 @@ import pytest
 from tinydb import TinyDB
 from tinydb.table import Document as Record
 
+from logic.session import kept_session, store
 from logic.session.atomic_storage import AtomicStorage
 from logic.session.document import document_text, read_document
 from logic.session.event_lines import event_line, read_line
 from logic.session.fold import fold
-from logic.session.intents import Taken, UndoLast, WriteNote
+from logic.session.intents import Refused, Taken, UndoLast, WriteNote
 from logic.session.seal import sealed
 from logic.session.session import open_session
 from tests.benchmarks.save_cost import events_from
@@ -211,6 +212,35 @@ def test_a_file_with_too_many_records_is_refused_before_it_fills_the_memory(tmp_
     path = session.folder / "session.json"
     path.write_bytes(b'{"meta":{\n' + b'"1":{},\n' * 400_000 + b"}}\n")
     again = opened(session.id, tmp_path)
-    assert any("300000 records" in str(dict(notice.parts).get("why")) for notice in again.notices)
+    assert any("150000 records" in str(dict(notice.parts).get("why")) for notice in again.notices)
     assert ids(again.events) == ids(session.events)
+    again.close()
+
+
+@pytest.mark.parametrize(("name", "most"), [("LONGEST_JOURNAL", 4), ("LARGE_JOURNAL", 900)])
+def test_a_journal_grown_long_is_folded_in_between_two_events(tmp_path, monkeypatch, name, most):
+    monkeypatch.setattr(store, name, most)
+    session = filled(tmp_path, 12, closed=False)
+    in_document = read_document((session.folder / "session.json").read_bytes()).events
+    assert len(in_document) > 4
+    assert (session.folder / "journal.jsonl").stat().st_size < 2000
+    assert ids(found_in(session.folder)) == ids(session.events)
+    session.close()
+
+
+def test_a_journal_of_nothing_or_of_rubbish_is_passed_over(left):
+    path = left.folder / "journal.jsonl"
+    path.write_bytes(b"\n" * 3_000_000)
+    assert ids(found_in(left.folder)) == ids(left.events)
+    path.write_bytes(b'{"a":1}\n\n' * 100_000 + left.events[-1].raw + b"\n")
+    again = opened(left.id, left.folder.parent)
+    assert ids(again.events) == ids(left.events)
+    assert dict(again.notices[0].parts)["count"] == "100000"
+    again.close()
+
+
+def test_a_session_that_is_full_takes_nothing_more(left, monkeypatch):
+    monkeypatch.setattr(kept_session, "MOST_EVENTS", len(left.events))
+    again = opened(left.id, left.folder.parent)
+    assert isinstance(again.act(WriteNote("one more"), at(9000)), Refused)
     again.close()

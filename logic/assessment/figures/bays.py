@@ -18,11 +18,11 @@ def figures(case: Case) -> list[Figure]:
 
 
 def low(case: Case, bay: Bay) -> Figure:
-    return _figure(case, bay, "low", title="air in it at the design low", heated=True)
+    return _figure(case, bay, "low", title="air, design low", heated=True)
 
 
 def low_unheated(case: Case, bay: Bay) -> Figure:
-    return _figure(case, bay, "low_unheated", title="the same without the heat put in", heated=False)
+    return _figure(case, bay, "low_unheated", title="air, without its heat", heated=False)
 
 
 ROWS = (low, low_unheated)

@@ -26,7 +26,7 @@ def holds_to(case: Case, view: DrainView) -> Figure:
         view.results,
         f"{view.place}.holds_to",
         lambda inputs: drain_results(inputs).holds_to.value,
-        title="its heater holds down to",
+        title="holds to",
         unit="degC",
         working=lambda: words(
             "{hold} − {delivered} × {per_metre} m·K/W / {length} = {air} round it",
@@ -52,7 +52,7 @@ def hours_to_ice(case: Case, view: DrainView) -> Figure:
         view,
         "hours_to_ice",
         lambda inputs: drain_results(inputs).to_ice,
-        title="to first ice without power",
+        title="ice, power off",
         working=lambda: words(
             "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre} m·K/W"
             " × ln(({hold} − {air}) / ({zero} − {air}))",
@@ -72,7 +72,7 @@ def hours_to_solid(case: Case, view: DrainView) -> Figure:
         view,
         "hours_to_solid",
         lambda inputs: drain_results(inputs).to_solid,
-        title="from first ice to solid without power",
+        title="then solid after",
         working=lambda: words(
             "{density} kg/m³ × {latent} J/kg × {bore} × {per_metre} m·K/W / ({zero} − {air})",
             density=quantity(WATER_DENSITY, "number"),
@@ -112,7 +112,7 @@ def reach(case: Case, view: DrainView) -> Figure:
         view.results,
         f"{view.place}.reach",
         lambda inputs: drain_results(inputs).reach,
-        title="how far the tank's warmth reaches in",
+        title="tank's warmth reaches",
         unit="m",
         working=lambda: words(
             "where cosh(m (L − x)) = cosh(m L) / 10, m = 1 / √({per_metre} m·K/W × {water} W/m/K × {bore})"

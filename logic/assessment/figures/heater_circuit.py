@@ -100,7 +100,7 @@ def current(case: Case, heater: Heater) -> Figure:
         case,
         heater,
         "current",
-        title="current, the supply charging",
+        title="current, charging",
         unit="A",
         result=lambda circuit: circuit.charging_amps,
         working=lambda circuit: words(

@@ -54,7 +54,7 @@ TITLES = {
     "turned": "length lies across",
     "clearance": "pad clears by",
     "to_outlet": "pad to outlet",
-    "u_clearance": "uncertainty of the clearance",
+    "u_clearance": "uncertainty of that",
 }
 UNITS = {"turned": "1"}
 

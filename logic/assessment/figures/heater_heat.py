@@ -87,7 +87,7 @@ def share(case: Case, view: HeaterView) -> Figure:
         view,
         "share",
         lambda heat: heat.share,
-        title="share that reaches the liquid",
+        title="share into the liquid",
         unit="1",
         working=lambda: words(
             f"{{outward}}{unit} / ({{inward}}{unit} + {{outward}}{unit})",
@@ -105,7 +105,7 @@ def wall(case: Case, view: HeaterView) -> Figure:
         view,
         "wall",
         lambda heat: heat.wall,
-        title="its wall in service, at the design low",
+        title="wall in service",
         unit="degC",
         working=lambda: words(
             "({density} + {hold} / {inward} + {around} / {outward}) / (1 / {inward} + 1 / {outward})",
@@ -126,7 +126,7 @@ def bare(case: Case, view: HeaterView) -> Figure:
         view,
         "bare",
         lambda heat: heat.bare,
-        title="hanging free, an estimate",
+        title="hanging free",
         unit="degC",
         working=lambda: words(
             "{warm} + {density} / (2 × {film}), both faces to still air",
@@ -145,7 +145,7 @@ def dry(case: Case, view: HeaterView) -> Figure:
         view,
         "dry",
         lambda heat: heat.dry,
-        title="on a dry wall, an estimate",
+        title="on a dry wall",
         unit="degC",
         working=lambda: words(
             "{warm} + {density} × {inward} × {outward} / ({inward} + {outward})",
@@ -167,7 +167,7 @@ def density(case: Case, view: HeaterView) -> Figure:
         view,
         "density",
         lambda heat: heat.density,
-        title="rated watts for its area",
+        title="watts for its area",
         unit="W/m²",
         working=lambda: words(
             "{watts} / ({length} × {width})",

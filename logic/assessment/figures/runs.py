@@ -31,7 +31,7 @@ def current(case: Case, run: Run) -> Figure:
         case,
         run,
         "current",
-        title="current, the supply charging",
+        title="current, charging",
         unit="A",
         result=lambda circuit: circuit.amps,
         working=_heaters_behind(case, run),
@@ -139,7 +139,7 @@ def drop(case: Case, run: Run) -> Figure:
         case,
         run,
         "drop",
-        title="drop along it, out and back",
+        title="drop, out and back",
         unit="V",
         result=lambda one: one.drop,
         working=words(
@@ -184,7 +184,7 @@ def short(case: Case, run: Run) -> Figure:
         case,
         run,
         "short",
-        title="a short at its far end",
+        title="short at its far end",
         unit="A",
         result=lambda one: one.short,
         working=words(
@@ -212,7 +212,7 @@ def resistance(case: Case, run: Run) -> Figure:
         case,
         run,
         "resistance",
-        title="at its fuse holder, cold",
+        title="at its fuse, cold",
         unit="ohm",
         result=lambda one: one.meter,
         working=words(

@@ -89,7 +89,7 @@ def current(case: Case, view: SupplyView) -> Figure:
         view.flow,
         "supply.current",
         lambda amps: amps,
-        title="all heaters on, at charging volts",
+        title="all on, charging",
         unit="A",
         working=lambda: words(
             "every heater on at {volts}, the network solved",
@@ -117,7 +117,7 @@ def usable(case: Case, view: SupplyView) -> Figure:
     return build_figure(
         case,
         "supply.usable",
-        title="charge that may be drawn in the cold",
+        title="usable in the cold",
         unit="Ah",
         value=usable_ah(case.profile),
         working=words(
@@ -137,7 +137,7 @@ def night(case: Case, view: SupplyView) -> Figure:
         view.results,
         "supply.night",
         view.night_ah,
-        title="worst 24 hours of the spell",
+        title="worst night",
         unit="Ah",
         working=lambda: words(
             "day {day}: heaters {heat} + other load {other} × 24",
@@ -172,7 +172,7 @@ def hours_left(case: Case, view: SupplyView) -> Figure:
         view.results,
         "supply.hours",
         view.seconds,
-        title="until the battery is at its floor",
+        title="battery lasts",
         unit="h",
         working=lambda: _hours_working(case, view),
         why_not=_nothing_drawn,
@@ -188,7 +188,7 @@ def nights(case: Case, view: SupplyView) -> Figure:
         view.results,
         "supply.nights",
         view.nights,
-        title="nights until then",
+        title="nights it lasts",
         unit="1",
         working=lambda: words(
             "{hours} / {day}",
@@ -214,7 +214,7 @@ def converter(case: Case, view: SupplyView) -> Figure:
         view.flow,
         "supply.converter",
         share,
-        title="share of the converter's rating",
+        title="share of converter",
         unit="1",
         working=lambda: words(
             "({current} + {other}) / {rating}",

@@ -33,7 +33,7 @@ def holds_to(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.holds_to",
         of(lambda heat: heat.holds_to.value),
-        title="its heaters hold down to",
+        title="holds to",
         unit="degC",
         working=lambda: words(
             "outdoors at which {delivered} = {conductance} × ({hold} − what it drifts to)",
@@ -56,7 +56,7 @@ def hours_to_ice(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.hours_to_ice",
         of(lambda heat: heat.to_ice.value),
-        title="to first ice without power",
+        title="ice, power off",
         unit="h",
         working=lambda: words(
             "{mass} × {heat} J/kg/K / {conductance} × ln(({hold} − {effective}) / ({zero} − {effective}))",
@@ -80,7 +80,7 @@ def hours_to_solid(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.hours_to_solid",
         of(lambda heat: heat.to_solid.value),
-        title="from first ice to solid without power",
+        title="then solid after",
         unit="h",
         working=lambda: words(
             "{mass} × {latent} J/kg / ({conductance} × ({zero} − {effective}))",
@@ -117,7 +117,7 @@ def hours_to_thaw(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.hours_to_thaw",
         of(lambda heat: heat.to_thaw.value),
-        title="to thaw all of it, heaters on, at the design low",
+        title="thaws within",
         unit="h",
         working=lambda: words(
             "{mass} × {latent} J/kg / ({delivered} − {lost})",
@@ -139,7 +139,7 @@ def hours_to_ice_least(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.hours_to_ice_least",
         of(lambda heat: heat.to_ice_least.value),
-        title="to first ice without power, filled to the least",
+        title="ice, at least liquid",
         unit="h",
         working=lambda: words(
             "as for the planned contents, with {least} at a level of {level}",
@@ -160,7 +160,7 @@ def holds_to_towing(case: Case, view: TankView) -> Figure:
         view.results,
         f"{view.place}.holds_to_towing",
         of(lambda heat: heat.towing.value),
-        title="on the road its heaters hold down to",
+        title="holds to, on the road",
         unit="degC",
         working=lambda: words(
             "as when parked, in air at {speed}: film {film}",

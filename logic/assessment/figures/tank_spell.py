@@ -121,7 +121,7 @@ def lowest(case: Case, view: TankView) -> Figure:
         view,
         "lowest",
         _of_spell(lambda spell: spell.lowest_degc),
-        title="lowest in the spell",
+        title="coldest in the spell",
         unit="degC",
         working=lambda: _course_words(case, view),
         holds=spell is not None and spell.ice_seconds == 0,
@@ -135,7 +135,7 @@ def ice_hours(case: Case, view: TankView) -> Figure:
         view,
         "ice_hours",
         _of_spell(lambda spell: spell.ice_seconds),
-        title="hours with ice in the spell",
+        title="ice in the spell",
         unit="h",
         working=lambda: _course_words(case, view),
     )
@@ -147,7 +147,7 @@ def ice_share(case: Case, view: TankView) -> Figure:
         view,
         "ice_share",
         _of_spell(lambda spell: spell.ice_share),
-        title="most ice in the spell, by mass",
+        title="most ice, by mass",
         unit="1",
         working=lambda: _course_words(case, view),
     )
@@ -168,7 +168,7 @@ def duty(case: Case, view: TankView) -> Figure:
         view,
         "duty",
         spell_duty,
-        title="share of the time that its pads are on",
+        title="pads on, of the time",
         unit="1",
         working=lambda: words(
             "{used} of {most} with every pad on all the time",
@@ -201,7 +201,7 @@ def energy(case: Case, view: TankView) -> Figure:
         view,
         "energy",
         spell_joules,
-        title="energy at its pads over the spell",
+        title="energy of the spell",
         unit="Wh",
         working=working,
     )

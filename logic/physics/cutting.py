@@ -54,7 +54,7 @@ def spools_for(cuts: Sequence[float], on_offer: Sequence[float]) -> SpoolPlan:
     lengths = [cuts[place] for place in places]
     if not lengths:
         return SpoolPlan((), too_long, 0.0, 0.0, 0, 0.0, True)
-    groups, floor, proven = least_spools(lengths, sizes[-1], sizes=tuple(sizes))
+    groups, floor, proven = least_spools(lengths, sizes)
     spools = []
     for group in groups:
         content = sum(lengths[each] for each in group)

@@ -23,8 +23,11 @@ from logic.physics.protection import AUTO, ROUNDING, fuse_of, protection, summed
 
 NEVER = float("inf")
 
-MOST_STAIRS = 1500
+MOST_STAIRS = 4000
 """Points kept of a staircase; more are thinned towards less copper, so the bound stays a bound."""
+
+SLACK = 5e-9
+"""What rounding and ties may add to copper [kg] and to shares, so that no tie is left out."""
 
 MOST_CASES = 64
 """Combinations of ratings looked at one by one; with more, the lowest of each stand for all, which allows
@@ -66,8 +69,11 @@ class EasierCase(msgspec.Struct, frozen=True):
     floor: float  # kg: least copper of the easier problem, all runs together
 
 
-def cases(harness: Harness) -> Iterator[EasierCase]:
-    """The easier problem under each combination of ratings that may occur; none where nothing is feasible."""
+def cases(harness: Harness, most: float = NEVER) -> Iterator[EasierCase]:
+    """The easier problem under each combination of ratings that may occur; none where nothing is feasible.
+
+    most : copper of a feasible choice that is known; the staircases leave out what has more. [kg]
+    """
     flows = widest(harness)
     ratings: list[tuple[float | None, ...]] = []
     several = 1
@@ -85,11 +91,11 @@ def cases(harness: Harness) -> Iterator[EasierCase]:
         several *= len(ratings[-1])
     if several > MOST_CASES:
         lowest = tuple(each[0] for each in ratings)
-        if (one := _case(harness, flows, lowest, alone=False)) is not None:
+        if (one := _case(harness, flows, lowest, alone=False, most=most)) is not None:
             yield one
         return
     for fuses in product(*ratings):
-        if (one := _case(harness, flows, fuses, alone=True)) is not None:
+        if (one := _case(harness, flows, fuses, alone=True, most=most)) is not None:
             yield one
 
 
@@ -100,7 +106,7 @@ def _between(harness: Harness, flows: Currents, run: int) -> tuple[float, float]
 
 
 def _case(
-    harness: Harness, flows: Currents, fuses: tuple[float | None, ...], *, alone: bool
+    harness: Harness, flows: Currents, fuses: tuple[float | None, ...], *, alone: bool, most: float
 ) -> EasierCase | None:
     """None: nothing feasible has these ratings.
 
@@ -118,7 +124,7 @@ def _case(
         if narrower is None:
             return None
         if narrower == gauges:
-            return _with_stairs(harness, flows, fuses if alone else None, eased)
+            return _with_stairs(harness, flows, fuses if alone else None, eased, most=most)
         gauges = narrower
     return None
 
@@ -261,16 +267,34 @@ def _eased(harness: Harness, flows: Currents, gauges: Sequence[tuple[int, ...]])
 
 
 def _with_stairs(
-    harness: Harness, flows: Currents, fuses: tuple[float | None, ...] | None, eased: _Eased
+    harness: Harness,
+    flows: Currents,
+    fuses: tuple[float | None, ...] | None,
+    eased: _Eased,
+    *,
+    most: float,
 ) -> EasierCase | None:
-    tree, options, limits = harness.tree, eased.options, eased.limits
-    below: list[list[Stairs]] = [[] for _ in options]
-    done: list[Stairs] = [Stairs((), ())] * len(options)
-    floor = sum(
+    tree, options, limits, order = harness.tree, eased.options, eased.limits, ways(harness.tree).order
+    given = sum(
         copper_of(harness, run, gauge) for run, gauge in enumerate(harness.gauges) if gauge is not None
     )
-    for run in reversed(ways(tree).order):
-        done[run] = _stairs(below[run], options[run], limits.get(run, NEVER))
+    before = [0.0] * len(options)  # what the way before each run uses at least
+    for run in order:
+        if tree.parents[run] != SUPPLY:
+            before[run] = before[tree.parents[run]] + options[tree.parents[run]][-1].drop
+    lightest = [several[0].copper for several in options]  # of each subtree, at least
+    for run in reversed(order):
+        if tree.parents[run] != SUPPLY:
+            lightest[tree.parents[run]] += lightest[run]
+    spare = most - given - sum(lightest[run] for run in order if tree.parents[run] == SUPPLY) + SLACK
+
+    below: list[list[Stairs]] = [[] for _ in options]
+    done: list[Stairs] = [Stairs((), ())] * len(options)
+    floor = given
+    for run in reversed(order):
+        done[run] = _stairs(
+            below[run], options[run], limits.get(run, NEVER), before=before[run], most=lightest[run] + spare
+        )
         if not done[run].limits:
             return None
         if tree.parents[run] == SUPPLY:
@@ -290,10 +314,13 @@ def _with_stairs(
     )
 
 
-def _stairs(below: Sequence[Stairs], options: Sequence[Option], limit: float) -> Stairs:
+def _stairs(
+    below: Sequence[Stairs], options: Sequence[Option], limit: float, *, before: float, most: float
+) -> Stairs:
     """The staircase of a run with its subtree from those of its children.
 
-    limit : of what may be used at its far end, where a heater stands there that must keep it.
+    limit : of what may be used at its far end, where a heater stands there that must keep it. before : used in
+    any case before it. most : copper beyond which nothing in the subtree is looked for.
     """
     ends = {end for one in below for end in one.limits if end < limit} | {limit}
     sums = [(end, sum(one.at(end) for one in below)) for end in ends]
@@ -301,7 +328,7 @@ def _stairs(below: Sequence[Stairs], options: Sequence[Option], limit: float) ->
         (end - option.drop, cost + option.copper)
         for option in options
         for end, cost in sums
-        if cost < NEVER and end - option.drop >= 0.0
+        if cost + option.copper <= most and end - option.drop >= before - SLACK
     ]
     points.sort(key=lambda point: (point[1], -point[0]))
     limits: list[float] = []

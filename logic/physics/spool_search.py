@@ -1,97 +1,123 @@
-"""The fewest spools for a set of cuts, and with so many the least length bought: exact, by depth-first
-search.
+"""The fewest spools for a set of cuts, and with so many the least length bought.
 
-Cuts come longest first. Each goes onto a spool begun (no two spools with the same rest are tried) or begins
-the next one. With the number of spools held, the last search picks the plan whose spools, each as short as
-its cuts allow, are the least together.
+The number of spools is raised from a bound until the cuts fit on so many of the largest; then every set of so
+many spools is tried, the least length first. Whether cuts fit on given spools is searched cut by cut, longest
+first (no two spools with the same rest are tried); where that takes long, as it does when little may be left
+over, spool by spool: each is filled in every way that leaves no more than may be left over in all.
 """
 
-from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import combinations_with_replacement
 from math import ceil
 
 ROOM = 1e-9  # m: a cut that fits exactly fits
-MOST_STEPS = 60_000
+
+MOST_STEPS = 4_000
+"""Cuts placed on given spools one by one, after which they are filled spool by spool."""
+
+MOST_FILLED = 200_000
+"""Steps of filling spool by spool in one plan's search, after which it ends without a proof."""
 
 
-def least_spools(
-    lengths: Sequence[float], largest: float, *, sizes: Sequence[float]
-) -> tuple[list[list[int]], int, bool]:
+def least_spools(lengths: Sequence[float], sizes: Sequence[float]) -> tuple[list[list[int]], int, bool]:
     """(cuts of each spool by place, least number of spools, whether the plan is proven the least).
 
-    lengths : falling, none over `largest`. sizes : on offer, rising.
+    lengths : falling, none over the largest size. sizes : on offer, rising.
     """
-    search = _Search(list(lengths), largest, list(sizes))
-    floor = _fewest(lengths, largest)
-    best = search.first_fit()
-    while len(best) > floor:
-        fewer = search.fit_into(len(best) - 1)
-        if fewer is None:
-            if not search.cut_off:
-                floor = len(best)
+    search = _Search(list(lengths))
+    best = _first_fit(lengths, sizes[-1])
+    floor = _fewest(lengths, sizes[-1])
+    for count in range(floor, len(best)):
+        found = search.fit([sizes[-1]] * count)
+        if found is not None:
+            best = found
             break
-        best = fewer
-    counted = len(best) == floor
-    cheapest = search.cheapest(best)
-    return cheapest, floor, counted and not search.cut_off
+        if search.cut_off:
+            return best, count, False
+        floor = count + 1
+    for spools in _cheaper_first(sizes, len(best), sum(lengths)):
+        found = search.fit(spools)
+        if found is not None:
+            return found, floor, not search.cut_off
+    return best, floor, not search.cut_off
+
+
+def _cheaper_first(sizes: Sequence[float], count: int, least: float) -> Iterator[list[float]]:
+    """Every set of so many spools with at least this length together, the shortest together first."""
+    several = [
+        sorted(spools, reverse=True)
+        for spools in combinations_with_replacement(sizes, count)
+        if sum(spools) >= least - ROOM
+    ]
+    return iter(sorted(several, key=lambda spools: (sum(spools), spools)))
+
+
+def _first_fit(lengths: Sequence[float], largest: float) -> list[list[int]]:
+    """Longest first, each on the first spool with room."""
+    groups: list[list[int]] = []
+    rests: list[float] = []
+    for place, length in enumerate(lengths):
+        at = next((n for n, rest in enumerate(rests) if length <= rest + ROOM), None)
+        if at is None:
+            groups.append([place])
+            rests.append(largest - length)
+        else:
+            groups[at].append(place)
+            rests[at] -= length
+    return groups
 
 
 def _fewest(lengths: Sequence[float], largest: float) -> int:
     """A bound from below: by the sum, and by cuts of which no two share a spool (Martello and Toth's L2)."""
-    most = ceil(sum(lengths) / largest - ROOM)
+    most = max(ceil(sum(lengths) / largest - ROOM), sum(length > largest / 2 for length in lengths), 1)
     for small in {length for length in lengths if length <= largest / 2}:
         alone = [length for length in lengths if length > largest - small]
         halves = [length for length in lengths if largest / 2 < length <= largest - small]
         rest = sum(length for length in lengths if small <= length <= largest / 2)
         room = len(halves) * largest - sum(halves)
         most = max(most, len(alone) + len(halves) + max(0, ceil((rest - room) / largest - ROOM)))
-    return max(most, sum(length > largest / 2 for length in lengths))
+    return most
 
 
 class _Search:
-    def __init__(self, lengths: list[float], largest: float, sizes: list[float]) -> None:
-        self.lengths, self.largest, self.sizes = lengths, largest, sizes
+    def __init__(self, lengths: list[float]) -> None:
+        self.lengths = lengths
         self.after = [0.0] * (len(lengths) + 1)  # what is still to be cut
         for place in range(len(lengths) - 1, -1, -1):
             self.after[place] = self.after[place + 1] + lengths[place]
+        self.shortest = lengths[-1] if lengths else 0.0
+        self.filled = 0
         self.cut_off = False
 
-    def first_fit(self) -> list[list[int]]:
-        """Longest first, each on the first spool with room."""
-        groups: list[list[int]] = []
-        rests: list[float] = []
-        for place, length in enumerate(self.lengths):
-            at = next((n for n, rest in enumerate(rests) if length <= rest + ROOM), None)
-            if at is None:
-                groups.append([place])
-                rests.append(self.largest - length)
-            else:
-                groups[at].append(place)
-                rests[at] -= length
-        return groups
+    def fit(self, spools: Sequence[float]) -> list[list[int]] | None:
+        """The cuts on these spools. None: they don't fit, or the search was cut off."""
+        if sum(spools) < self.after[0] - ROOM:
+            return None
+        found, sure = self._cut_by_cut(spools)
+        return found if sure else self._spool_by_spool(spools)
 
-    def price(self, rests: Sequence[float]) -> float:
-        """Length bought where each spool is as short as its cuts allow."""
-        return sum(self.sizes[bisect_left(self.sizes, self.largest - rest - ROOM)] for rest in rests)
-
-    def fit_into(self, count: int) -> list[list[int]] | None:
-        """The cuts on so many of the largest spools; None: they don't fit (or the search was cut off)."""
-        groups: list[list[int]] = [[] for _ in range(count)]
-        rests = [self.largest] * count
+    def _cut_by_cut(self, spools: Sequence[float]) -> tuple[list[list[int]] | None, bool]:
+        """(the cuts of each spool, or None; whether None says that they don't fit)."""
         steps = 0
+        groups: list[list[int]] = [[] for _ in spools]
+        rests = list(spools)
+        failed: set[tuple[int, tuple[float, ...]]] = set()
 
         def place(cut: int) -> bool:
             nonlocal steps
             if cut == len(self.lengths):
                 return True
-            if self.after[cut] > sum(rests) + ROOM:
+            usable = [rest for rest in rests if rest > self.shortest - ROOM]
+            if self.after[cut] > sum(usable) + ROOM:
+                return False
+            state = (cut, tuple(sorted(round(rest, 9) for rest in usable)))
+            if state in failed:
                 return False
             steps += 1
             if steps > MOST_STEPS:
-                self.cut_off = True
                 return False
             tried: list[float] = []
-            for n in sorted(range(count), key=lambda n: rests[n]):
+            for n in sorted(range(len(rests)), key=rests.__getitem__):
                 if self.lengths[cut] > rests[n] + ROOM or any(abs(rests[n] - rest) <= ROOM for rest in tried):
                     continue
                 tried.append(rests[n])
@@ -101,61 +127,63 @@ class _Search:
                     return True
                 groups[n].pop()
                 rests[n] += self.lengths[cut]
+                if steps > MOST_STEPS:
+                    return False
+                if abs(rests[n] - self.lengths[cut]) <= ROOM:
+                    break  # it filled a spool exactly: no other place for it is better
+            failed.add(state)
             return False
 
-        return groups if place(0) else None
+        if place(0):
+            return groups, True
+        return None, steps <= MOST_STEPS
 
-    def cheapest(self, start: list[list[int]]) -> list[list[int]]:
-        """With the number of spools of `start`, the plan that buys least."""
-        count = len(start)
-        best = [list(group) for group in start]
-        least = self.price([self.largest - sum(self.lengths[cut] for cut in group) for group in start])
-        floor = max(sum(self.lengths), count * self.sizes[0])
-        groups: list[list[int]] = []
-        rests: list[float] = []
-        steps = 0
+    def _spool_by_spool(self, spools: Sequence[float]) -> list[list[int]] | None:
+        """The longest cut left goes onto a spool of each size, with every set of others that fills it."""
+        lengths = self.lengths
+        failed: set[tuple[frozenset[int], tuple[float, ...]]] = set()
 
-        def place(cut: int) -> None:
-            nonlocal best, least, steps
-            if (
-                self.cut_off
-                or least <= floor + ROOM
-                or max(self._least(rests, count, cut), floor) >= least - ROOM
-            ):
-                return
-            if cut == len(self.lengths):
-                best, least = [list(group) for group in groups], self.price(rests)
-                return
-            steps += 1
-            if steps > MOST_STEPS:
-                self.cut_off = True
-                return
-            tried: list[float] = []
-            for n in sorted(range(len(rests)), key=lambda n: rests[n]):
-                if self.lengths[cut] > rests[n] + ROOM or any(abs(rests[n] - rest) <= ROOM for rest in tried):
+        def go(left: tuple[int, ...], over: tuple[float, ...]) -> list[list[int]] | None:
+            if not left:
+                return []
+            waste = sum(over) - sum(lengths[cut] for cut in left)
+            state = (frozenset(left), over)
+            if waste < -ROOM or state in failed:
+                return None
+            first, rest = left[0], left[1:]
+            for n, size in enumerate(over):
+                if size in over[:n] or size < lengths[first] - ROOM:
                     continue
-                tried.append(rests[n])
-                rests[n] -= self.lengths[cut]
-                groups[n].append(cut)
-                place(cut + 1)
-                groups[n].pop()
-                rests[n] += self.lengths[cut]
-            if len(rests) < count:
-                rests.append(self.largest - self.lengths[cut])
-                groups.append([cut])
-                place(cut + 1)
-                groups.pop()
-                rests.pop()
+                room = size - lengths[first]
+                for others in self._filling(rest, room - waste, room):
+                    if self.cut_off:
+                        return None
+                    taken = set(others)
+                    found = go(tuple(cut for cut in rest if cut not in taken), (*over[:n], *over[n + 1 :]))
+                    if found is not None:
+                        return [[first, *others], *found]
+            failed.add(state)
+            return None
 
-        place(0)
-        return best
+        return go(tuple(range(len(lengths))), tuple(spools))
 
-    def _least(self, rests: Sequence[float], count: int, cut: int) -> float:
-        """What the spools begun cost at least, with what is still to be cut: a bound from below."""
-        begun = self.price(rests)
-        room = sum(
-            self.sizes[bisect_left(self.sizes, self.largest - rest - ROOM)] - (self.largest - rest)
-            for rest in rests
-        )
-        unplaced = max(0.0, self.after[cut] - room)
-        return begun + max(unplaced, (count - len(rests)) * self.sizes[0] if unplaced > ROOM else 0.0)
+    def _filling(self, cuts: tuple[int, ...], least: float, most: float) -> Iterator[tuple[int, ...]]:
+        """Every set of these cuts with between `least` and `most` together."""
+        after = [0.0] * (len(cuts) + 1)
+        for place in range(len(cuts) - 1, -1, -1):
+            after[place] = after[place + 1] + self.lengths[cuts[place]]
+
+        def go(place: int, taken: tuple[int, ...], content: float) -> Iterator[tuple[int, ...]]:
+            self.filled += 1
+            if self.filled > MOST_FILLED:
+                self.cut_off = True
+            if self.cut_off or content + after[place] < least - ROOM:
+                return
+            if place == len(cuts):
+                yield taken
+                return
+            if content + self.lengths[cuts[place]] <= most + ROOM:
+                yield from go(place + 1, (*taken, cuts[place]), content + self.lengths[cuts[place]])
+            yield from go(place + 1, taken, content)
+
+        return go(0, (), 0.0)

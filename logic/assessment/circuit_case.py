@@ -8,12 +8,13 @@ from functools import lru_cache
 
 import msgspec
 
+from logic.assessment.circuit_inputs import Inputs, harness_from, inputs_of
 from logic.assessment.shared import Circuits, HeaterCircuit
 from logic.data.profile import Profile
 from logic.data.wiring_constants import THICKEST
 from logic.physics.gauge_choice import Choice, choose_gauges
 from logic.physics.harness import Harness, Stand, copper_of, stand
-from logic.physics.network import CHASSIS, OWN, SUPPLY, Tree, seen_from_head, way_resistance, ways
+from logic.physics.network import CHASSIS, SUPPLY, Tree, seen_from_head, way_resistance, ways
 from logic.physics.protection import protection, summed_fuses
 
 
@@ -29,7 +30,6 @@ class RunCircuit(msgspec.Struct, frozen=True):
     nearest_fuse: str | None  # the run with the nearest fuse at or before it
     drop: float  # V, at `volts`, out and back as the format's convention has it
     short: float | None  # A, at `volts`; None: nothing but the supply itself limits it
-    meter: float | None  # Ω at its fuse holder; None: no fuse, or no heater behind it
     copper: float  # kg, of its positive and its own return
     ohms: float  # Ω of its positive
     heaters: tuple[str, ...]  # behind it, in the profile's order
@@ -70,48 +70,28 @@ class Wired(msgspec.Struct, frozen=True):
     supply_amps: float
     supply_charging_amps: float
 
-
-class _Load(msgspec.Struct, frozen=True):
-    id: str
-    watts: float
-    volts: float
-
-
-class _Inputs(msgspec.Struct, frozen=True):
-    """What the wiring hangs on, and nothing besides."""
-
-    volts: float
-    charging: float
-    table: str
-    temperature: float
-    drop_limit: float
-    runs: tuple[tuple[str, str, float, int | None, str, float, float | str, tuple[str, ...]], ...]
-    heaters: tuple[_Load, ...]
-
-
-def _inputs(profile: Profile) -> _Inputs:
-    return _Inputs(
-        volts=profile.supply.volts,
-        charging=profile.supply.charging,
-        table=profile.wiring.table,
-        temperature=profile.wiring.conductor_degc,
-        drop_limit=profile.wiring.drop_limit,
-        runs=tuple(
-            (run.id, run.from_, run.length, run.gauge, run.back, run.chassis, run.fuse, run.feeds)
-            for run in profile.runs
-        ),
-        heaters=tuple(_Load(heater.id, heater.watts, heater.volts) for heater in profile.heaters),
-    )
+    def meter(self, run: str) -> float | None:
+        """What a meter shows at a run's fuse holder, cold. [Ω] None: no fuse, or no heater behind it."""
+        at = self.harness.names.index(run)
+        if self.standing.fuses[at] is None:
+            return None
+        return seen_from_head(
+            self.harness.tree,
+            at,
+            positives=self.standing.positives,
+            returns=self.standing.returns,
+            loads=self.harness.heaters,
+        )
 
 
 def circuits(profile: Profile) -> Circuits:
     """What the figures of heat need of the wiring: each heater's volts and watts, the supply's current."""
-    return _circuits(_inputs(profile))
+    return _circuits(inputs_of(profile))
 
 
 def wired(profile: Profile) -> Wired:
     """The whole wiring as it stands. Its dicts are not to be changed by whoever asks."""
-    return _wired(_inputs(profile), None)
+    return _wired(inputs_of(profile), None)
 
 
 def wired_with(profile: Profile, gauges: dict[str, int] | None = None, **changes: float) -> Wired:
@@ -119,7 +99,7 @@ def wired_with(profile: Profile, gauges: dict[str, int] | None = None, **changes
 
     changes : `volts`, `charging` of the supply instead of the profile's.
     """
-    inputs = _inputs(profile)
+    inputs = inputs_of(profile)
     held = dict(zip((run[0] for run in inputs.runs), _wired(inputs, None).standing.gauges, strict=True))
     held.update(gauges or {})
     if changes:
@@ -128,42 +108,12 @@ def wired_with(profile: Profile, gauges: dict[str, int] | None = None, **changes
 
 
 @lru_cache(maxsize=32)
-def _circuits(inputs: _Inputs) -> Circuits:
+def _circuits(inputs: Inputs) -> Circuits:
     whole = _wired(inputs, None)
     return Circuits(
         heaters=tuple(whole.heaters.items()),
         supply_amps=whole.supply_amps,
         supply_charging_amps=whole.supply_charging_amps,
-    )
-
-
-def harness_of(profile: Profile) -> Harness:
-    """The rig's wiring by index, without names of its parts."""
-    return _harness(_inputs(profile))
-
-
-@lru_cache(maxsize=32)
-def _harness(inputs: _Inputs) -> Harness:
-    index = {run[0]: number for number, run in enumerate(inputs.runs)}
-    ohms = {load.id: load.volts**2 / load.watts for load in inputs.heaters}
-    backs = {"own": OWN, "chassis": CHASSIS}
-    fed = [(index[run[0]], heater) for run in inputs.runs for heater in run[7]]
-    return Harness(
-        tree=Tree(
-            parents=tuple(index.get(run[1], SUPPLY) for run in inputs.runs),
-            backs=tuple(backs[run[4]] if run[4] in backs else index[run[4]] for run in inputs.runs),
-            loads=tuple(run for run, _ in fed),
-        ),
-        lengths=tuple(run[2] for run in inputs.runs),
-        gauges=tuple(run[3] for run in inputs.runs),
-        chassis=tuple(run[5] for run in inputs.runs),
-        fuses=tuple(run[6] for run in inputs.runs),
-        heaters=tuple(ohms[heater] for _, heater in fed),
-        table=inputs.table,
-        temperature=inputs.temperature,
-        drop_limit=inputs.drop_limit,
-        charging=inputs.charging,
-        names=tuple(index),
     )
 
 
@@ -173,8 +123,8 @@ def _choice(harness: Harness) -> Choice:
 
 
 @lru_cache(maxsize=128)
-def _wired(inputs: _Inputs, gauges: tuple[int, ...] | None) -> Wired:
-    harness = _harness(inputs)
+def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
+    harness = harness_from(inputs)
     if gauges is None:
         choice = _choice(harness)
         gauges = choice.gauges or tuple(gauge or THICKEST for gauge in harness.gauges)
@@ -208,11 +158,6 @@ def _wired(inputs: _Inputs, gauges: tuple[int, ...] | None) -> Wired:
             nearest_fuse=names[nearest] if nearest is not None else None,
             drop=inputs.volts * (head - now.positives[run] + now.negatives[run] - start),
             short=inputs.volts / around if around > 0 else None,
-            meter=seen_from_head(
-                tree, run, positives=standing.positives, returns=standing.returns, loads=harness.heaters
-            )
-            if standing.fuses[run] is not None
-            else None,
             copper=copper_of(harness, run, standing.gauges[run]),
             ohms=standing.positives[run],
             heaters=tuple(sorted(behind[run], key=order.__getitem__)),
@@ -260,7 +205,7 @@ def _users(tree: Tree, returning: tuple[int, ...]) -> tuple[int, ...]:
     return tuple(run for run in returning if tree.parents[run] not in returning)
 
 
-def _heaters(inputs: _Inputs, harness: Harness, standing: Stand) -> dict[str, HeaterCircuit]:
+def _heaters(inputs: Inputs, harness: Harness, standing: Stand) -> dict[str, HeaterCircuit]:
     fed = [heater for run in inputs.runs for heater in run[7]]
     at = {heater: load for load, heater in enumerate(fed)}
     heaters = {}
@@ -287,7 +232,7 @@ def _heaters(inputs: _Inputs, harness: Harness, standing: Stand) -> dict[str, He
 class _Lengthwise(msgspec.Struct, frozen=True):
     """How a heater's volts hang on the runs' lengths: worked out only when somebody asks."""
 
-    inputs: _Inputs
+    inputs: Inputs
     heater: str
 
     def __call__(self) -> tuple[tuple[str, float], ...]:
@@ -298,7 +243,7 @@ class _Lengthwise(msgspec.Struct, frozen=True):
         )
 
 
-def _slope_of_volts(inputs: _Inputs, run: str, heater: str) -> float | None:
+def _slope_of_volts(inputs: Inputs, run: str, heater: str) -> float | None:
     less, more, step = _beside(inputs, run)
     low, high = less.heaters[heater].volts, more.heaters[heater].volts
     return None if low is None or high is None else (high - low) / step
@@ -311,7 +256,7 @@ so its own error is of second order; the wiring is the same but for this length,
 
 
 @lru_cache(maxsize=512)
-def _beside(inputs: _Inputs, run: str) -> tuple[Wired, Wired, float]:
+def _beside(inputs: Inputs, run: str) -> tuple[Wired, Wired, float]:
     """The wiring with a run a little shorter and a little longer, gauges held; and the length between the
     two.
     """
@@ -332,4 +277,4 @@ def beside(profile: Profile, run: str) -> tuple[Wired, Wired, float]:
 
     For first-order uncertainty (JCGM 100, 5.1.2): the slope of any result is its difference over that length.
     """
-    return _beside(_inputs(profile), run)
+    return _beside(inputs_of(profile), run)

@@ -1,17 +1,25 @@
 """Which runs' lengths a result of the circuits hangs on, and how: slots and slopes for its uncertainty."""
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import Wired, beside, wired
-from logic.physics.network import SUPPLY, ways
+from logic.physics.network import Tree, ways
 
 
 def connected(case: Case, run: str) -> tuple[str, ...]:
     """The runs whose lengths can move what flows in a run: a shared positive or return joins them to it."""
     whole = wired(case.profile)
-    tree, names = whole.harness.tree, whole.harness.names
-    group = list(range(len(names)))
+    groups = _groups(whole.harness.tree)
+    at = groups[whole.harness.names.index(run)]
+    return tuple(name for name, group in zip(whole.harness.names, groups, strict=True) if group == at)
+
+
+@lru_cache(maxsize=16)
+def _groups(tree: Tree) -> tuple[int, ...]:
+    """Of each run, a number that it shares with all runs joined to it."""
+    group = list(range(len(tree.parents)))
 
     def root(member: int) -> int:
         while group[member] != member:
@@ -20,10 +28,9 @@ def connected(case: Case, run: str) -> tuple[str, ...]:
 
     for member, (parent, back) in enumerate(zip(tree.parents, tree.backs, strict=True)):
         for other in (parent, back):
-            if other >= 0 and other != SUPPLY:
+            if other >= 0:
                 group[root(member)] = root(other)
-    at = root(names.index(run))
-    return tuple(name for member, name in enumerate(names) if root(member) == at)
+    return tuple(root(member) for member in range(len(group)))
 
 
 def on_the_way(case: Case, run: str) -> tuple[str, ...]:

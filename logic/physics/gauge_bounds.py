@@ -319,7 +319,7 @@ def _stairs(
 ) -> Stairs:
     """The staircase of a run with its subtree from those of its children.
 
-    limit : of what may be used at its far end, where a heater stands there that must keep it. before : used in
+    limit : of what may be used at its far end, where a heater stands that must keep it. before : used in
     any case before it. most : copper beyond which nothing in the subtree is looked for.
     """
     ends = {end for one in below for end in one.limits if end < limit} | {limit}

@@ -207,18 +207,23 @@ def short(case: Case, run: Run) -> Figure:
 
 def resistance(case: Case, run: Run) -> Figure:
     """Of a fused run: what a meter shows at its fuse holder, the fuse out."""
-    circuit = wired(case.profile).runs[run.id]
-    return _solved(
+    whole = wired(case.profile)
+    circuit = whole.runs[run.id]
+    value = whole.meter(run.id)
+    hanging = connected(case, run.id)
+    return build_figure(
         case,
-        run,
-        "resistance",
+        f"run.{run.id}.resistance",
         title="at its fuse, cold",
         unit="ohm",
-        result=lambda one: one.meter,
+        value=value,
         working=words(
             "positive at the holder to the supply's negative, {heaters} joined",
             heaters=", ".join(circuit.heaters) or "no heater",
         ),
+        sources=network_sources(case),
+        slots=length_slots(hanging),
+        slopes=() if value is None else slopes(case, hanging, lambda other: other.meter(run.id)),
         why_not=words("it has no fuse of its own")
         if circuit.fuse is None
         else words("no heater lies behind it"),

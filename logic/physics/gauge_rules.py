@@ -35,12 +35,14 @@ def asked(harness: Harness) -> Asked:
     """The rules that count in the choice: of every automatic run, and those of others that a choice can
     change.
 
-    A heater counts where an automatic conductor stands on its way out or back. A given gauge counts where its
-    rule holds with every automatic run at its thinnest (the least current): otherwise no choice mends it, and
-    it is left to its own finding.
+    A heater counts where an automatic conductor with a length stands on its way out or back. A given gauge
+    counts where its rule holds with every automatic run at its thinnest (the least current): otherwise no
+    choice mends it, and it is left to its own finding.
     """
     way = ways(harness.tree)
-    automatic = {run for run, gauge in enumerate(harness.gauges) if gauge is None}
+    automatic = {
+        run for run, gauge in enumerate(harness.gauges) if gauge is None and harness.lengths[run] > 0
+    }
     judged = tuple(
         load
         for load, run in enumerate(harness.tree.loads)

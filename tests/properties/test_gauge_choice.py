@@ -52,7 +52,8 @@ def rule_book(harness):
     judged = [
         load
         for load, at in enumerate(tree.loads)
-        if automatic & ({*way.out[at]} | {run for run in way.back[at] if tree.backs[run] == OWN})
+        if {run for run in automatic if harness.lengths[run] > 0}
+        & ({*way.out[at]} | {run for run in way.back[at] if tree.backs[run] == OWN})
     ]
 
     def wanted(gauges):

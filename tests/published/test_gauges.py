@@ -154,3 +154,12 @@ def test_a_given_gauge_that_no_choice_can_mend_is_left_to_its_own_finding():
     )
     # 11.7 A behind 18 AWG is wrong, and wrong whatever r has: r is chosen all the same
     assert gauges(found, "thin", "r") == (18, 12)
+
+
+def test_an_automatic_run_without_length_answers_for_no_drop():
+    wires = (feet("tap", 0, None), feet("r", 60, 14, from_="tap", feeds=("a",)))
+    found = values_of(rig({"a": 60.0}, *wires))
+    # rig-format: rules that no automatic run can change are left to their own findings; 5.0 A × 1.25: fuse
+    # 7.5, 16 AWG
+    assert found["heater.a.drop"] > 0.03
+    assert gauges(found, "tap", "r") == (16, 14)

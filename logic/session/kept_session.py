@@ -65,7 +65,7 @@ class Session(ViewedSession):
         beside = self._clock_words(now)
         event = self._event(decided, now)
         self._unsaved.append((event, decided.said))
-        reason = self._save(now)
+        reason = self._save(now, just_tried=True)
         if reason is not None:
             return NotSaved(event, decided.said, reason)
         return Taken(event, decided.said, beside)
@@ -73,7 +73,7 @@ class Session(ViewedSession):
     def save_again(self, now: Instant) -> tuple[Taken, ...] | NotSaved:
         """Try once more to put on the disk what could not be; nothing waiting: ()."""
         waiting = tuple(self._unsaved)
-        reason = self._save(now) if waiting else None
+        reason = self._save(now, just_tried=False) if waiting else None
         if reason is not None:
             event, said = waiting[-1]
             return NotSaved(event, said, reason)
@@ -88,8 +88,11 @@ class Session(ViewedSession):
         event_id = next_id(newest.id if newest else "", now.at, self._writer)
         return with_line(Event(event_id, now.at, now.offset, self._access.by, decided.payload))
 
-    def _save(self, now: Instant) -> Words | None:
-        """Put on the disk what waits; why not, in words, where that fails."""
+    def _save(self, now: Instant, *, just_tried: bool) -> Words | None:
+        """Put on the disk what waits; why not, in words, where that fails.
+
+        just_tried : the newest of it is what the profile was last tried with.
+        """
         assert self._store is not None
         events = [event for event, _ in self._unsaved]
         try:
@@ -98,6 +101,9 @@ class Session(ViewedSession):
         except OSError as fault:
             return words("not saved: {fault}", fault=in_words(fault))
         self._unsaved.clear()
+        if not just_tried or len(events) > 1:
+            # What was tried last was another edit, or this one without those that waited before it.
+            self._profiles.forget(TRIAL)
         for event in events:
             self._take_in(event)
         if self._store.is_long:

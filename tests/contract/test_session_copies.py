@@ -387,3 +387,30 @@ def test_opening_needs_no_unit_registry(tmp_path):
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     # (-20 − 32)/1.8 = −28.888…; as a float prints.
     assert done.stdout.split() == [str((-20 - 32) / 1.8), "False"]
+
+
+def test_an_edit_that_waited_and_the_next_one_both_stand_once_saved(tmp_path):
+    """What was tried for the second was tried without the first."""
+    files = FaultyFiles()
+    session = begin(tmp_path, files)
+    files.fault, files.failing = "ENOSPC", files.count
+    assert isinstance(session.act(ChangeProfile("rig.kind", "trailer"), at(60)), NotSaved)
+    assert isinstance(session.act(ChangeProfile("design.low", "-20 degF"), at(120)), Taken)
+    assert (session.profile.rig.kind, session.document["design"]["low"]) == ("trailer", "-20 degF")
+    profile = session.profile
+    session.close()
+    again = opened(session.id, tmp_path)
+    assert again.profile == profile
+    again.close()
+
+
+def test_an_edit_that_waited_is_not_taken_for_one_that_was_refused_meanwhile(tmp_path):
+    files = FaultyFiles()
+    session = begin(tmp_path, files)
+    files.fault, files.failing, files.lasting = "ENOSPC", files.count, True
+    assert isinstance(session.act(ChangeProfile("rig.kind", "trailer"), at(60)), NotSaved)
+    assert isinstance(session.act(ChangeProfile("design.low", "warm"), at(120)), Refused)
+    files.mended = True
+    assert not isinstance(session.save_again(at(180)), NotSaved)
+    assert session.profile.rig.kind == "trailer"
+    session.close()

@@ -1,6 +1,6 @@
 """A session under anything that a person, a copy, a full disk or a killed process may do to it, in any order.
 
-    python -m tests.properties.session_machine [examples]
+    python -m tests.properties.session_machine [examples [seed]]
 
 runs it for long; `test_session_machine.py` runs it shortly.
 """
@@ -277,7 +277,7 @@ class SessionMachine(RuleBasedStateMachine):
 def main() -> int:
     examples = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
     print(f"{examples} sessions of 60 deeds each")
-    chance = random.SystemRandom().randrange(1 << 30)
+    chance = int(sys.argv[2]) if len(sys.argv) > 2 else random.SystemRandom().randrange(1 << 30)
     print(f"seed {chance}")
     seed(chance)(SessionMachine)
     chosen = settings(max_examples=examples, stateful_step_count=60, deadline=None, database=None)

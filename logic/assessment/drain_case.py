@@ -58,7 +58,7 @@ def leg_of(drain: Drain, *, film: float) -> Leg:
 def drain_inputs(variant: Variant, drain: Drain) -> DrainInputs:
     """What a drain's heat hangs on. Its film in wind is the design low's, at the mean of hold and air."""
     design = variant.profile.design
-    surroundings = around(variant.profile, drain.place)
+    surroundings = around(variant.profile, drain.place, tops=variant.tops)
     film = STILL_FILM
     if drain.place == OPEN:
         film = pipe_film_in_wind(

@@ -4,7 +4,7 @@ from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
 from logic.assessment.drain_case import DrainHeat, DrainInputs, drain_inputs, drain_results
-from logic.assessment.nudge import Variant, run_slots
+from logic.assessment.nudge import Variant, levers_of, run_slots
 from logic.assessment.si_figure import Results
 from logic.assessment.surroundings import bay_slots
 from logic.data.profile import Drain
@@ -21,8 +21,17 @@ class DrainView:
         self.losses = (*self.sizes, *bay_slots(case.profile, drain.place))
         self.whole = (*self.losses, f"{self.place}.length", *run_slots(case, self.heaters))
         self.results: Results[DrainInputs] = Results(
-            case, self.whole, lambda variant: _inputs(variant, drain.id)
+            case,
+            self.whole,
+            lambda variant: _inputs(variant, drain.id),
+            own=(*self.sizes, f"{self.place}.length"),
+            levers=levers_of(drain.place, self.heaters),
         )
+        self.made = (drain, case.heaters_on(drain.id), case.profile.design)
+
+    def key(self) -> tuple[object, ...]:
+        """All that the drain's figures hang on."""
+        return (*self.made, *self.results.key())
 
     @property
     def inputs(self) -> DrainInputs:

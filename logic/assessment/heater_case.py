@@ -47,7 +47,7 @@ def _on_tank(variant: Variant, heater: Heater, tank: Tank) -> HeaterHeat:
     wall = tank.wall / tank.wall_conductivity
     inward = tank_heat.inward_resistance(wall)
     outward = tank_heat.outward_resistance(heater.insulation, film_of(tank.place, design.wind))
-    around_degc = around(variant.profile, tank.place).at(design.low_degc)
+    around_degc = around(variant.profile, tank.place, tops=variant.tops).at(design.low_degc)
     volts = variant.volts.get(heater.id)
     testing = _density(heater, supply.charging)
     serving = None if volts is None else _density(heater, volts)

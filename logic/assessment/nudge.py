@@ -1,45 +1,74 @@
-"""A case with one slot moved by a little: for first-order uncertainty, by central differences.
+"""A case with one thing moved by a little: for first-order uncertainty, by central differences.
 
-Gauges and automatic places are held; a run's length reaches heat through the volts at its heaters.
+What a slot moves is its own part, and what reaches further does so through a lever: the floor that tanks take
+from their bay, the volts at a heater. A lever is moved once for all the slots behind it, by the chain rule.
+Gauges and automatic places are held.
 """
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from weakref import WeakKeyDictionary
 
 import msgspec
 
 from logic.assessment.case import Case
 from logic.assessment.shared import NoPlace, Place
+from logic.assessment.surroundings import INSIDE, OPEN, UNDER_CABIN, tops_in
 from logic.data.profile import Profile, Run
 
 replace = msgspec.structs.replace
 
 STEP = 1e-6
-"""How far a slot is moved either way. [m] Sizes are of the order of 1 m: differences keep ten digits."""
+"""How far a slot or a lever is moved either way. [m, m² or V] They are of the order of 1 or more: differences
+keep nine digits.
+"""
+
+Pull = tuple[str, float]
+"""A lever, and by how much it moves with a slot. [m²/m or V/m]"""
 
 
 class Variant(msgspec.Struct, frozen=True):
-    """What heat is computed from: a profile, the volts at each heater, the places of bottom pads."""
+    """What heat is computed from: a profile, the volts at each heater, the places of bottom pads, what tanks
+    take of their bay's floor.
+    """
 
     profile: Profile
     volts: dict[str, float | None]  # at the supply's `volts`; None: unfed
     places: dict[str, Place | NoPlace]
+    tops: dict[str, float]  # m², of each bay
+
+
+def tops_lever(bay: str) -> str:
+    """The floor that its tanks take from a bay."""
+    return f"bay.{bay}.tops"
+
+
+def volts_lever(heater: str) -> str:
+    """The volts at a heater, at the supply's `volts`."""
+    return f"heater.{heater}.volts"
+
+
+def levers_of(place: str, heaters: tuple[str, ...]) -> tuple[str, ...]:
+    """What reaches a part from outside: at a place, with these heaters."""
+    bay = () if place in (OPEN, INSIDE) else (tops_lever(place),)
+    return (*bay, *(volts_lever(heater) for heater in heaters))
 
 
 class Nudges:
     """A case's variants, each made once for all the figures that ask for it."""
 
     def __init__(self, case: Case) -> None:
-        self.circuits = case.circuits
+        self.case = case
+        profile = case.profile
         self.base = Variant(
-            profile=case.profile,
+            profile=profile,
             volts={name: circuit.volts for name, circuit in case.circuits.heaters},
             places=case.places,
+            tops={bay.id: tops_in(profile, bay.id) for bay in profile.bays},
         )
         self.made: dict[tuple[str, float], Variant] = {}
 
     def variant(self, slot: str, step: float) -> Variant:
-        """The case with a slot moved."""
+        """The case with a slot or a lever moved."""
         key = (slot, step)
         if key not in self.made:
             self.made[key] = self._moved(slot, step)
@@ -47,8 +76,12 @@ class Nudges:
 
     def _moved(self, slot: str, step: float) -> Variant:
         kind, part, name = (*slot.split(".", 2), "", "")[:3]
-        if kind == "run":
-            return replace(self.base, volts=self._moved_volts(slot, step))
+        if kind == "bay":
+            return replace(self.base, tops={**self.base.tops, part: self.base.tops[part] + step})
+        if kind == "heater" and name == "volts":
+            volts = self.base.volts[part]
+            moved_volts = None if volts is None else volts + step
+            return replace(self.base, volts={**self.base.volts, part: moved_volts})
         if kind == "heater" and name in ("x", "y"):
             place = self.base.places.get(part)
             if not isinstance(place, Place):
@@ -57,31 +90,53 @@ class Nudges:
             return replace(self.base, places={**self.base.places, part: moved})
         return _resized(self.base, kind, part, name, step)
 
-    def _moved_volts(self, slot: str, step: float) -> dict[str, float | None]:
-        volts: dict[str, float | None] = {}
-        for name, circuit in self.circuits.heaters:
-            slope = dict(circuit.volts_by_length).get(slot, 0.0)
-            volts[name] = None if circuit.volts is None else circuit.volts + slope * step
-        return volts
+    def pulls(self, slot: str) -> tuple[Pull, ...]:
+        """The levers that a slot moves."""
+        if slot.startswith("run."):
+            return self._volts_pulls.get(slot, ())
+        return self._tops_pulls.get(slot, ())
+
+    @cached_property
+    def _volts_pulls(self) -> dict[str, tuple[Pull, ...]]:
+        found: dict[str, tuple[Pull, ...]] = {}
+        for name, circuit in self.case.circuits.heaters:
+            for slot, slope in circuit.volts_by_length:
+                found[slot] = (*found.get(slot, ()), (volts_lever(name), slope))
+        return found
+
+    @cached_property
+    def _tops_pulls(self) -> dict[str, tuple[Pull, ...]]:
+        found: dict[str, tuple[Pull, ...]] = {}
+        for tank in self.case.profile.tanks:
+            if tank.place in self.base.tops and tank.above == UNDER_CABIN:
+                across = "height" if tank.shape == "cylinder" else "width"
+                lever = tops_lever(tank.place)
+                found[f"tank.{tank.id}.length"] = ((lever, tank.width),)
+                found[f"tank.{tank.id}.{across}"] = ((lever, tank.length),)
+        return found
+
+    def stands_at(self, lever: str) -> tuple[object, ...]:
+        """Where a lever stands, and all that its effect on a part hangs on besides that part."""
+        kind, part, _ = lever.split(".", 2)
+        if kind == "bay":
+            return (self.case.bays[part], self.base.tops[part], self.case.profile.design)
+        return (self.case.heaters[part], self.base.volts[part])
 
 
 _nudges: WeakKeyDictionary[Case, Nudges] = WeakKeyDictionary()
 
 
-def _nudges_of(case: Case) -> Nudges:
-    if case not in _nudges:
-        _nudges[case] = Nudges(case)
-    return _nudges[case]
+def nudges_of(case: Case) -> Nudges:
+    """A case's variants."""
+    found = _nudges.get(case)
+    if found is None:
+        found = _nudges[case] = Nudges(case)
+    return found
 
 
 def as_it_stands(case: Case) -> Variant:
     """The case itself."""
-    return _nudges_of(case).base
-
-
-def nudged(case: Case, slot: str, step: float) -> Variant:
-    """The case with a slot's value moved by `step`, in m. A slot that heat doesn't know moves nothing."""
-    return _nudges_of(case).variant(slot, step)
+    return nudges_of(case).base
 
 
 def _resized(base: Variant, kind: str, part: str, name: str, step: float) -> Variant:

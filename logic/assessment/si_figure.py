@@ -10,7 +10,7 @@ import msgspec
 
 from logic.assessment.case import Case
 from logic.assessment.figure_builder import build_figure
-from logic.assessment.nudge import STEP, Variant, as_it_stands, nudged, why_impossible
+from logic.assessment.nudge import STEP, Pull, Variant, nudges_of, why_impossible
 from logic.assessment.tank_case import Banded
 from logic.data.figure import Figure
 from logic.data.wording import Words, words
@@ -22,48 +22,86 @@ Result = TypeVar("Result")
 
 
 class Moved(msgspec.Struct, Generic[Result], frozen=True):
-    """A result with one slot moved either way."""
+    """A result with one slot or lever moved either way."""
 
-    slot: str
-    step: float  # m, either way
     less: Result
     more: Result
+
+
+class Reach(msgspec.Struct, frozen=True):
+    """How a slot that has been read moves a result."""
+
+    slot: str
+    own: bool  # by the part's own size
+    pulls: tuple[Pull, ...]  # through levers
 
 
 class Results(Generic[Result]):
     """A part's result as it stands, and with each slot that has been read moved a little.
 
-    slots : all that the result may hang on. compute : the result from a variant of the case.
+    slots : all that the result may hang on. compute : the result from a variant of the case. own : those of
+    the slots that are sizes of the part itself. levers : through which others reach it (see `nudge.py`).
+    What readings move is worked out when a slope is asked for, and no sooner.
     """
 
-    def __init__(self, case: Case, slots: tuple[str, ...], compute: Callable[[Variant], Result]) -> None:
+    def __init__(
+        self,
+        case: Case,
+        slots: tuple[str, ...],
+        compute: Callable[[Variant], Result],
+        *,
+        own: tuple[str, ...] = (),
+        levers: tuple[str, ...] = (),
+    ) -> None:
         self.case = case
         self.slots = slots
-        self.now = compute(as_it_stands(case))
-        self.moved = tuple(
-            Moved(slot, STEP, compute(nudged(case, slot, -STEP)), compute(nudged(case, slot, STEP)))
-            for slot in slots
-            if case.u(slot) is not None
-        )
+        self.compute = compute
+        self.nudges = nudges_of(case)
+        self.now = compute(self.nudges.base)
+        self.reaches = tuple(self._reach(slot, own, levers) for slot in slots if case.u(slot) is not None)
+        self._moved: dict[str, Moved[Result]] = {}
+
+    def _reach(self, slot: str, own: tuple[str, ...], levers: tuple[str, ...]) -> Reach:
+        return Reach(slot, slot in own, tuple(pull for pull in self.nudges.pulls(slot) if pull[0] in levers))
 
     def key(self) -> tuple[object, ...]:
-        """All that figures read from these results hang on, but for the words of their workings."""
-        us = tuple((moved.slot, self.case.u(moved.slot)) for moved in self.moved)
+        """What figures read from these results hang on, but for the part's own make and their words."""
+        us = tuple(self.case.u(reach.slot) for reach in self.reaches)
+        levers = dict.fromkeys(lever for reach in self.reaches for lever, _ in reach.pulls)
+        stand = tuple(self.nudges.stands_at(lever) for lever in levers)
         reasons = tuple(self.case.impossible(slot) for slot in self.slots) if self.case.slots else ()
-        return (self.now, self.moved, us, self.slots, reasons)
+        return (self.now, self.reaches, us, stand, self.slots, reasons)
 
     def slopes(
         self, of: Callable[[Result], float | None], slots: tuple[str, ...]
     ) -> tuple[tuple[str, float], ...]:
         """Slope of one of the result's numbers on each of `slots` that has been read: central differences."""
+        known: dict[str, float | None] = {}
+
+        def slope(moved: str) -> float | None:
+            if moved not in known:
+                either = self._with(moved)
+                less, more = of(either.less), of(either.more)
+                known[moved] = None if less is None or more is None else (more - less) / (2 * STEP)
+            return known[moved]
+
         found = []
-        for moved in self.moved:
-            if moved.slot not in slots:
+        for reach in self.reaches:
+            if reach.slot not in slots:
                 continue
-            less, more = of(moved.less), of(moved.more)
-            if less is not None and more is not None:
-                found.append((moved.slot, (more - less) / (2 * moved.step)))
+            parts = [(slope(reach.slot), 1.0)] if reach.own else []
+            parts += [(slope(lever), by) for lever, by in reach.pulls]
+            if all(part is not None for part, _ in parts):
+                found.append((reach.slot, sum((part or 0.0) * by for part, by in parts)))
         return tuple(found)
+
+    def _with(self, moved: str) -> Moved[Result]:
+        if moved not in self._moved:
+            variant = self.nudges.variant
+            self._moved[moved] = Moved(
+                self.compute(variant(moved, -STEP)), self.compute(variant(moved, STEP))
+            )
+        return self._moved[moved]
 
 
 def si_figure(
@@ -114,9 +152,7 @@ def si_figure(
         working=working(),
         sources=sources,
         slots=hanging,
-        slopes=[(slot, slope * scale) for slot, slope in results.slopes(of, hanging)]
-        if results.moved
-        else (),
+        slopes=[(slot, slope * scale) for slot, slope in results.slopes(of, hanging)],
         band=None if band is None else _edges(band(results.now), scale, never_is_high=never_is_high),
         holds=holds,
         limit=limit,

@@ -10,10 +10,11 @@ from logic.assessment.tank_case import TankInputs, fed_pads, tank_inputs, tank_r
 from logic.data.constants import HOUR
 from logic.data.profile import Heater, Profile
 from logic.physics import battery
+from logic.physics.tank_heat import Around
 from logic.physics.weather import Course, mean, seconds_below
 
 
-class SupplyInputs(msgspec.Struct, frozen=True):
+class SupplyInputs(msgspec.Struct, frozen=True, cache_hash=True):
     """All that the account hangs on."""
 
     tanks: tuple[TankInputs, ...]
@@ -48,7 +49,8 @@ def supply_inputs(variant: Variant) -> SupplyInputs:
             continue
         amps.append((heater.id, heater_amps(heater, volts)))
         if heater.on in drains:
-            drain_hours.append((heater.id, _drain_hours(profile, heater, drains[heater.on].place, course)))
+            surroundings = around(profile, drains[heater.on].place, tops=variant.tops)
+            drain_hours.append((heater.id, _drain_hours(heater, surroundings, course)))
     return SupplyInputs(
         tanks=tuple(tank_inputs(variant, tank) for tank in profile.tanks),
         heater_amps=tuple(amps),
@@ -62,11 +64,10 @@ def heater_amps(heater: Heater, volts: float) -> float:
     return volts * heater.watts / heater.volts**2
 
 
-def _drain_hours(profile: Profile, heater: Heater, place: str, course: Course) -> tuple[float, ...]:
+def _drain_hours(heater: Heater, surroundings: Around, course: Course) -> tuple[float, ...]:
     """Hours on in each day: always, or while the air of its place is below its thermostat's `on`."""
     if heater.thermostat is None:
         return tuple((end - start) / HOUR for start, end in course.days())
-    surroundings = around(profile, place)
     on = heater.thermostat.on_degc
     if surroundings.share <= 0:
         always = surroundings.base_degc < on
@@ -80,6 +81,7 @@ def _hours_below(course: Course, degc: float) -> tuple[float, ...]:
     return tuple(seconds_below(course, degc, start=start, end=end) / HOUR for start, end in course.days())
 
 
+@lru_cache(maxsize=512)
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]
 

@@ -3,6 +3,7 @@
 Made from a profile, used by every figure of heat. SI and °C.
 """
 
+from collections.abc import Mapping
 from functools import lru_cache
 
 from logic.data.constants import STILL_FILM
@@ -42,16 +43,21 @@ def film_of(place: str, wind: float) -> float:
     return outer_film_in_wind(wind) if place == OPEN else STILL_FILM
 
 
-def bay_balance(profile: Profile, bay: Bay, *, heated: bool = True) -> Balance:
-    """A bay's balance in the wind of the design, with the heat that is put into it or without."""
-    tops = sum(
-        tank.length * tank.width
-        for tank in profile.tanks
-        if tank.place == bay.id and tank.above == UNDER_CABIN
+def tops_in(profile: Profile, bay: str) -> float:
+    """Floor of a bay that the tops of its tanks take, those under the cabin's floor. [m²]"""
+    return sum(
+        tank.length * tank.width for tank in profile.tanks if tank.place == bay and tank.above == UNDER_CABIN
     )
+
+
+def bay_balance(profile: Profile, bay: Bay, *, heated: bool = True, tops: float | None = None) -> Balance:
+    """A bay's balance in the wind of the design, with the heat that is put into it or without.
+
+    tops : what its tanks take of its floor; left out: what they do as they are. [m²]
+    """
     return balance(
         area=bay.area,
-        tops=tops,
+        tops=tops_in(profile, bay.id) if tops is None else tops,
         floor=bay.floor,
         pan=bay.pan,
         leak=bay.leak,
@@ -60,15 +66,18 @@ def bay_balance(profile: Profile, bay: Bay, *, heated: bool = True) -> Balance:
     )
 
 
-def around(profile: Profile, place: str) -> Around:
-    """The temperature at a place as it follows the air outdoors: outside, in the cabin, or in a bay. [°C]"""
+def around(profile: Profile, place: str, *, tops: Mapping[str, float]) -> Around:
+    """The temperature at a place as it follows the air outdoors: outside, in the cabin, or in a bay. [°C]
+
+    tops : of each bay, what its tanks take of its floor. [m²]
+    """
     if place == OPEN:
         return Around(0.0, 1.0)
     if place == INSIDE:
         return Around(profile.design.cabin_degc, 0.0)
     for bay in profile.bays:
         if bay.id == place:
-            node = bay_balance(profile, bay)
+            node = bay_balance(profile, bay, tops=tops[place])
             base = bay_degc(node, cabin_degc=profile.design.cabin_degc, out_degc=0.0)
             return Around(base, share_of_outdoors(node))
     raise KeyError(place)

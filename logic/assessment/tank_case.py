@@ -9,10 +9,10 @@ from functools import lru_cache
 import msgspec
 
 from logic.assessment.nudge import Variant
-from logic.assessment.shared import Place
+from logic.assessment.shared import NoPlace, Place
 from logic.assessment.surroundings import OPEN, UNDER_CABIN, around, course_of, film_of
 from logic.data.constants import CONDUCTANCE_BAND, LEAST_COVER
-from logic.data.profile import Heater, Tank
+from logic.data.profile import Design, Heater, Tank
 from logic.physics import tank_heat, tank_shapes
 from logic.physics.cold_spell import TooManyEvents, cold_spell, start_state
 from logic.physics.films import outer_film_in_wind
@@ -121,7 +121,26 @@ def shape_of(tank: Tank) -> Shape:
 
 def tank_inputs(variant: Variant, tank: Tank) -> TankInputs:
     """What a tank's heat hangs on, from a profile, the volts at its heaters and the places of its pads."""
-    design = variant.profile.design
+    heaters = tuple(heater for heater in variant.profile.heaters if heater.on == tank.id)
+    return _tank_inputs(
+        tank,
+        heaters,
+        tuple(variant.volts.get(heater.id) for heater in heaters),
+        tuple(variant.places.get(heater.id) for heater in heaters),
+        variant.profile.design,
+        around(variant.profile, tank.place, tops=variant.tops),
+    )
+
+
+@lru_cache(maxsize=2048)  # the same object for the same tank: a key that is quick to compare
+def _tank_inputs(
+    tank: Tank,
+    heaters: tuple[Heater, ...],
+    volts: tuple[float | None, ...],
+    places: tuple[Place | NoPlace | None, ...],
+    design: Design,
+    surroundings: Around,
+) -> TankInputs:
     towing = design.towing if tank.place == OPEN else None
     return TankInputs(
         shape=shape_of(tank),
@@ -132,8 +151,8 @@ def tank_inputs(variant: Variant, tank: Tank) -> TankInputs:
         under_cabin=tank.above == UNDER_CABIN,
         film=film_of(tank.place, design.wind),
         towing_film=None if towing is None else outer_film_in_wind(towing),
-        surroundings=around(variant.profile, tank.place),
-        pads=tuple(_pad(variant, heater) for heater in variant.profile.heaters if heater.on == tank.id),
+        surroundings=surroundings,
+        pads=tuple(_pad(*each) for each in zip(heaters, volts, places, strict=True)),
         fill=tank.fill,
         hold_degc=design.hold_degc,
         low_degc=design.low_degc,
@@ -143,9 +162,7 @@ def tank_inputs(variant: Variant, tank: Tank) -> TankInputs:
     )
 
 
-def _pad(variant: Variant, heater: Heater) -> TankPad:
-    volts = variant.volts.get(heater.id)
-    place = variant.places.get(heater.id)
+def _pad(heater: Heater, volts: float | None, place: Place | NoPlace | None) -> TankPad:
     thermostat = heater.thermostat
     return TankPad(
         id=heater.id,

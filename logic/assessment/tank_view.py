@@ -3,8 +3,10 @@
 from collections.abc import Callable
 from weakref import WeakKeyDictionary
 
+import msgspec
+
 from logic.assessment.case import Case
-from logic.assessment.nudge import Variant, run_slots
+from logic.assessment.nudge import Variant, levers_of, run_slots
 from logic.assessment.si_figure import Results
 from logic.assessment.surroundings import bay_slots
 from logic.assessment.tank_case import (
@@ -19,6 +21,8 @@ from logic.assessment.tank_case import (
 from logic.data.profile import Tank
 from logic.physics.spell_parts import Spell
 
+replace = msgspec.structs.replace
+
 
 class TankView:
     """What the figures and findings of one tank read."""
@@ -26,8 +30,6 @@ class TankView:
     def __init__(self, case: Case, tank: Tank) -> None:
         self.tank = tank
         self.place = f"tank.{tank.id}"
-        self.towing = case.profile.design.towing
-        self.hourly = case.profile.design.hourly is not None
         heaters = tuple(heater.id for heater in case.heaters_on(tank.id))
         self.sizes = self.slots("length", *_across(tank), "wall")
         self.outside = self.slots("length", *(name for name in _across(tank) if name in ("width", "height")))
@@ -38,8 +40,14 @@ class TankView:
         self.faces = _unique(self.sizes, self.pads)
         self.losses = _unique(self.faces, self.bay)
         self.whole = _unique(self.losses, self.runs)
+        self.heaters = case.heaters_on(tank.id)
+        self.design = case.profile.design
         self.results: Results[TankInputs] = Results(
-            case, _unique(self.whole, self.marks), lambda variant: _inputs(variant, tank.id)
+            case,
+            _unique(self.whole, self.marks),
+            lambda variant: _inputs(variant, tank.id),
+            own=_unique(self.faces, self.marks),
+            levers=levers_of(tank.place, heaters),
         )
 
     @property
@@ -54,7 +62,7 @@ class TankView:
 
     def key(self) -> tuple[object, ...]:
         """All that the tank's figures hang on."""
-        return (self.tank, self.towing, self.hourly, *self.results.key())
+        return (bare(self.tank), self.heaters, self.design, *self.results.key())
 
     def slots(self, *names: str) -> tuple[str, ...]:
         """Slots of the tank itself."""
@@ -91,6 +99,11 @@ def spell_duty(inputs: TankInputs, edge: float = 1.0) -> float | None:
     joules = spell_joules(inputs, edge)
     most = sum(pad.watts or 0.0 for pad, _ in fed_pads(inputs)) * inputs.course.length
     return None if joules is None or most <= 0 else joules / most
+
+
+def bare(tank: Tank) -> Tank:
+    """A tank without what no heat hangs on: where its outlet and its keep-outs lie."""
+    return replace(tank, outlet=None, keepout=())
 
 
 _views: WeakKeyDictionary[Case, dict[str, TankView]] = WeakKeyDictionary()

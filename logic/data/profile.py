@@ -15,7 +15,7 @@ class Rig(msgspec.Struct, frozen=True):
     note: str = ""
 
 
-class Hourly(msgspec.Struct, frozen=True):
+class Hourly(msgspec.Struct, frozen=True, cache_hash=True):
     """A series of outdoor temperatures, as read from a CSV."""
 
     seconds: tuple[float, ...]  # since the first row
@@ -24,7 +24,7 @@ class Hourly(msgspec.Struct, frozen=True):
     first: str = ""  # the first row's time, ISO 8601
 
 
-class Design(msgspec.Struct, frozen=True):
+class Design(msgspec.Struct, frozen=True, cache_hash=True):
     low_degc: float  # with `hourly`: its least temperature
     high_degc: float  # with `hourly`: its greatest
     nights: int
@@ -38,7 +38,7 @@ class Design(msgspec.Struct, frozen=True):
     hourly: Hourly | None = None
 
 
-class Supply(msgspec.Struct, frozen=True):
+class Supply(msgspec.Struct, frozen=True, cache_hash=True):
     volts: float
     charging: float
     chemistry: str  # lithium | agm | flooded
@@ -64,7 +64,7 @@ class Parts(msgspec.Struct, frozen=True):
     spools: tuple[float, ...]
 
 
-class Bay(msgspec.Struct, frozen=True):
+class Bay(msgspec.Struct, frozen=True, cache_hash=True):
     id: str
     area: float
     floor: float
@@ -88,7 +88,7 @@ class Keepout(msgspec.Struct, frozen=True):
     why: str
 
 
-class Tank(msgspec.Struct, frozen=True):
+class Tank(msgspec.Struct, frozen=True, cache_hash=True):
     id: str
     holds: str  # fresh | gray | black
     shape: str  # box | taper | cylinder | slope
@@ -113,7 +113,7 @@ class Tank(msgspec.Struct, frozen=True):
     keepout: tuple[Keepout, ...] = ()
 
 
-class Drain(msgspec.Struct, frozen=True):
+class Drain(msgspec.Struct, frozen=True, cache_hash=True):
     id: str
     tank: str
     outside: float
@@ -136,7 +136,7 @@ class Thermostat(msgspec.Struct, frozen=True):
     off_degc: float
 
 
-class Heater(msgspec.Struct, frozen=True):
+class Heater(msgspec.Struct, frozen=True, cache_hash=True):
     id: str
     on: str  # a tank's or a drain's id
     watts: float
@@ -158,7 +158,7 @@ class Heater(msgspec.Struct, frozen=True):
     thermostat: Thermostat | None = None
 
 
-class Run(msgspec.Struct, frozen=True):
+class Run(msgspec.Struct, frozen=True, cache_hash=True):
     id: str
     from_: str = msgspec.field(name="from")  # supply | a run's id
     length: float = 0.0

@@ -1,7 +1,7 @@
 """Figures of bays: how cold a closed underside gets at the design low, with its heat and without."""
 
 from logic.assessment.case import Case
-from logic.assessment.nudge import Variant
+from logic.assessment.nudge import Variant, levers_of
 from logic.assessment.si_figure import Results, si_figure
 from logic.assessment.surroundings import bay_balance, bay_slots
 from logic.data.figure import Figure
@@ -31,10 +31,12 @@ ROWS = (low, low_unheated)
 def _figure(case: Case, bay: Bay, name: str, *, title: str, heated: bool) -> Figure:
     def degc(variant: Variant) -> float:
         design = variant.profile.design
-        node = bay_balance(variant.profile, bay, heated=heated)
+        node = bay_balance(variant.profile, bay, heated=heated, tops=variant.tops[bay.id])
         return bay_degc(node, cabin_degc=design.cabin_degc, out_degc=design.low_degc)
 
-    results: Results[float] = Results(case, bay_slots(case.profile, bay.id), degc)
+    results: Results[float] = Results(
+        case, bay_slots(case.profile, bay.id), degc, levers=levers_of(bay.id, ())
+    )
     return si_figure(
         results,
         f"bay.{bay.id}.{name}",

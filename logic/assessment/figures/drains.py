@@ -1,8 +1,11 @@
 """Figures of drain legs: what their heat holds, when they freeze, how far the tank's warmth reaches in."""
 
+from functools import partial
+
 from logic.assessment.case import Case
 from logic.assessment.drain_case import DrainInputs, drain_results
 from logic.assessment.drain_view import DrainView, drain_view
+from logic.assessment.kept import KeptFigures
 from logic.assessment.si_figure import si_figure
 from logic.assessment.tank_case import Banded
 from logic.data.constants import LATENT_HEAT, WATER_CONDUCTIVITY, WATER_DENSITY, WATER_HEAT
@@ -14,10 +17,20 @@ FILM_SOURCES = ("churchill-bernstein-1977", "coolprop-air", "practice-pipe-film"
 ICE_SOURCES = ("ashrae-pipe-insulation", *FILM_SOURCES, "iapws-95", "iapws-06", "practice-g-band")
 ZERO = quantity(0.0, "temperature")
 
+_kept = KeptFigures(64)
+
 
 def figures(case: Case) -> list[Figure]:
     """Every figure of every drain."""
-    return [row(case, drain_view(case, drain)) for drain in case.profile.drains for row in ROWS]
+    found: list[Figure] = []
+    for drain in case.profile.drains:
+        view = drain_view(case, drain)
+        found += _kept.figures(view.key(), partial(_rows, case, view))
+    return found
+
+
+def _rows(case: Case, view: DrainView) -> list[Figure]:
+    return [row(case, view) for row in ROWS]
 
 
 def holds_to(case: Case, view: DrainView) -> Figure:

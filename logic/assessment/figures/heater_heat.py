@@ -4,51 +4,34 @@ Its volts, watts and current stand in `heater_circuit.py`, its place in `heater_
 """
 
 from collections.abc import Callable
+from functools import partial
 
 from logic.assessment.case import Case
-from logic.assessment.heater_case import HeaterHeat, heater_heat
-from logic.assessment.nudge import run_slots
-from logic.assessment.si_figure import Results, si_figure
-from logic.assessment.surroundings import bay_slots
-from logic.data.constants import HEAD_SPACE, STILL_FILM, WALL_LIMIT_DEGC
+from logic.assessment.heater_case import HeaterHeat
+from logic.assessment.heater_view import HeaterView, heater_view
+from logic.assessment.kept import KeptFigures
+from logic.assessment.si_figure import si_figure
+from logic.data.constants import HEAD_SPACE, STILL_FILM
 from logic.data.figure import Figure
-from logic.data.profile import Heater, Tank
 from logic.data.wording import Words, quantity, words
 
 CONTACT_SOURCES = ("practice-pad-contact", "ashrae-still-air", "practice-wall-limit")
 
 
-class HeaterView:
-    """What the figures of one heater read."""
-
-    def __init__(self, case: Case, heater: Heater) -> None:
-        self.heater = heater
-        self.place = f"heater.{heater.id}"
-        self.tank: Tank | None = case.tanks.get(heater.on)
-        home = self.tank or case.drains[heater.on]
-        self.area = (f"{self.place}.length", f"{self.place}.width")
-        self.wall = (f"tank.{heater.on}.wall",) if self.tank else (f"drain.{heater.on}.outside",)
-        bay = bay_slots(case.profile, home.place)
-        self.whole = tuple(dict.fromkeys((*self.area, *self.wall, *bay, *run_slots(case, (heater.id,)))))
-        self.results: Results[HeaterHeat] = Results(
-            case, self.whole, lambda variant: heater_heat(variant, heater.id)
-        )
-
-    @property
-    def heat(self) -> HeaterHeat:
-        """Its heat, as the case stands."""
-        return self.results.now
-
-    @property
-    def limit(self) -> float:
-        """What its wall may reach. [°C]"""
-        return self.tank.wall_limit_degc if self.tank else WALL_LIMIT_DEGC
+_kept = KeptFigures(128)
 
 
 def figures(case: Case) -> list[Figure]:
     """Every figure of heat of every heater."""
-    views = [HeaterView(case, heater) for heater in case.profile.heaters]
-    return [row(case, view) for view in views for row in ROWS]
+    found: list[Figure] = []
+    for heater in case.profile.heaters:
+        view = heater_view(case, heater)
+        found += _kept.figures(view.key(), partial(_rows, case, view))
+    return found
+
+
+def _rows(case: Case, view: HeaterView) -> list[Figure]:
+    return [row(case, view) for row in ROWS]
 
 
 def _figure(

@@ -5,7 +5,8 @@ from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
 from logic.assessment.figure_builder import build_figure
-from logic.assessment.nudge import Variant, run_slots
+from logic.assessment.kept import KeptFigures
+from logic.assessment.nudge import Variant, run_slots, tops_lever, volts_lever
 from logic.assessment.si_figure import Results, si_figure
 from logic.assessment.supply_case import (
     SupplyInputs,
@@ -17,7 +18,7 @@ from logic.assessment.supply_case import (
     worst_night,
 )
 from logic.assessment.tank_case import EDGES, Banded
-from logic.assessment.tank_view import tank_view
+from logic.assessment.tank_view import bare, tank_view
 from logic.data.constants import CONVERTER_SHARE, DAY, HOUR
 from logic.data.figure import Figure
 from logic.data.wording import Words, quantity, words
@@ -39,12 +40,24 @@ class SupplyView:
         self.case = case
         profile = case.profile
         self.runs = run_slots(case, tuple(heater.id for heater in profile.heaters))
-        heated = [tank for tank in profile.tanks if case.heaters_on(tank.id)]
-        slots = dict.fromkeys(slot for tank in heated for slot in tank_view(case, tank).whole)
+        views = [tank_view(case, tank) for tank in profile.tanks if case.heaters_on(tank.id)]
+        slots = dict.fromkeys(slot for view in views for slot in view.whole)
         self.slots = tuple(dict.fromkeys((*slots, *self.runs)))
         self.other = profile.supply.other or 0.0
-        self.results: Results[SupplyInputs] = Results(case, self.slots, supply_inputs)
-        self.flow: Results[float] = Results(case, self.runs, all_on_amps)
+        volts = tuple(volts_lever(heater.id) for heater in profile.heaters)
+        self.results: Results[SupplyInputs] = Results(
+            case,
+            self.slots,
+            supply_inputs,
+            own=tuple(slot for view in views for slot in view.faces),
+            levers=(*(tops_lever(bay.id) for bay in profile.bays), *volts),
+        )
+        self.flow: Results[float] = Results(case, self.runs, all_on_amps, levers=volts)
+        self.made = (profile.supply, profile.design, tuple(map(bare, profile.tanks)), profile.heaters)
+
+    def key(self) -> tuple[object, ...]:
+        """All that the supply's figures hang on."""
+        return (*self.made, *self.results.key(), *self.flow.key())
 
     def night_ah(self, inputs: SupplyInputs, edge: float = 1.0) -> float:
         """[Ah]"""
@@ -61,6 +74,7 @@ class SupplyView:
         return None if held is None else held / DAY
 
 
+_kept = KeptFigures(16)
 _views: WeakKeyDictionary[Case, SupplyView] = WeakKeyDictionary()
 
 
@@ -74,7 +88,8 @@ def supply_view(case: Case) -> SupplyView:
 def figures(case: Case) -> list[Figure]:
     """Every figure of the supply."""
     view = supply_view(case)
-    return [row(case, view) for row in (current, usable, night, hours_left, nights, converter)]
+    rows = (current, usable, night, hours_left, nights, converter)
+    return list(_kept.figures(view.key(), lambda: [row(case, view) for row in rows]))
 
 
 def _banded(

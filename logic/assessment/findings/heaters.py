@@ -1,8 +1,8 @@
 """Rules of a heater's heat: foam over it, a dry wall, its thermostat, a wrap that is too short."""
 
 from logic.assessment.case import Case
-from logic.assessment.figures.heater_heat import HeaterView
 from logic.assessment.findings.rule import Find, find, rule
+from logic.assessment.heater_view import heater_view
 from logic.data.constants import FOAM_LIMIT_DEGC, HEAD_SPACE, STILL_FILM, WRAP_COVER
 from logic.data.profile import Heater
 from logic.data.wording import quantity, words
@@ -45,7 +45,7 @@ def insulation_over_a_heater(case: Case, heater: Heater) -> Find | None:
 def wall_too_hot_if_dry(case: Case, heater: Heater) -> Find | None:
     """The wall passes its limit with no liquid behind it; milder where a thermostat stands between."""
     dry = case.value(f"heater.{heater.id}.dry")
-    view = HeaterView(case, heater)
+    view = heater_view(case, heater)
     if dry is None or dry <= view.limit + SAME:
         return None
     heat = view.heat

@@ -2,9 +2,12 @@
 held.
 """
 
+from functools import lru_cache
+
 import msgspec
 
 from logic.assessment.circuit_case import wired
+from logic.assessment.circuit_inputs import Same
 from logic.data.profile import Profile, Run
 from logic.data.wiring_constants import WIRE_OUTSIDE
 from logic.physics.cutting import take_up
@@ -27,12 +30,12 @@ class Bundle(msgspec.Struct, frozen=True):
 def bundles(profile: Profile) -> tuple[Bundle, ...]:
     """Every bundle, in the order in which the runs name them."""
     names = dict.fromkeys(run.bundle for run in profile.runs if run.bundle)
-    return tuple(_bundle(profile, name) for name in names)
+    return tuple(_bundle(Same(profile), name) for name in names)
 
 
 def bundle_of(profile: Profile, run: Run) -> Bundle | None:
     """The bundle in which a run lies. None: it lies alone."""
-    return _bundle(profile, run.bundle) if run.bundle else None
+    return _bundle(Same(profile), run.bundle) if run.bundle else None
 
 
 def conductors_together(profile: Profile, run: Run) -> int:
@@ -54,7 +57,9 @@ def twist_of(profile: Profile, run: Run) -> float:
     return take_up(bundle.conductors, outside=bundle.outside, lay=profile.parts.lay)
 
 
-def _bundle(profile: Profile, name: str) -> Bundle:
+@lru_cache(maxsize=64)
+def _bundle(same: Same, name: str) -> Bundle:
+    profile = same.profile
     runs = [run for run in profile.runs if run.bundle == name]
     conductors = sum(_conductors(run) for run in runs)
     outside = max(outside_of(profile, run) for run in runs)

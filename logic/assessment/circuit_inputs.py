@@ -17,7 +17,7 @@ class Load(msgspec.Struct, frozen=True):
     volts: float
 
 
-class Inputs(msgspec.Struct, frozen=True):
+class Inputs(msgspec.Struct, frozen=True, cache_hash=True):
     """What the wiring hangs on, and nothing besides."""
 
     volts: float
@@ -29,7 +29,7 @@ class Inputs(msgspec.Struct, frozen=True):
     heaters: tuple[Load, ...]
 
 
-class _Same:
+class Same:
     """A profile as a key by which object it is: hashing all of it would cost more than is asked."""
 
     __slots__ = ("profile",)
@@ -41,15 +41,15 @@ class _Same:
         return id(self.profile)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.profile is self.profile
+        return isinstance(other, Same) and other.profile is self.profile
 
 
 def inputs_of(profile: Profile) -> Inputs:
-    return _of(_Same(profile))
+    return _of(Same(profile))
 
 
 @lru_cache(maxsize=4)  # the key holds the profile, so that its id stays its own
-def _of(same: _Same) -> Inputs:
+def _of(same: Same) -> Inputs:
     profile = same.profile
     return Inputs(
         volts=profile.supply.volts,

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import Wired, beside, wired
+from logic.assessment.circuit_inputs import inputs_of
 from logic.physics.network import Tree, ways
 
 
@@ -39,6 +40,13 @@ def on_the_way(case: Case, run: str) -> tuple[str, ...]:
     way, names = ways(whole.harness.tree), whole.harness.names
     at = names.index(run)
     return tuple(name for each, name in enumerate(names) if each in way.out[at] or each in way.back[at])
+
+
+def wiring_key(case: Case) -> tuple[object, ...]:
+    """All that the figures of the wiring hang on: what it is made of, and how well its lengths are known."""
+    profile = case.profile
+    us = tuple(case.u(f"run.{run.id}.length") for run in profile.runs)
+    return (inputs_of(profile), profile.runs, profile.heaters, profile.parts, us)
 
 
 def length_slots(runs: Iterable[str]) -> tuple[str, ...]:

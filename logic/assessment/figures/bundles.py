@@ -2,16 +2,23 @@
 
 from logic.assessment.bundle_case import Bundle, bundles
 from logic.assessment.case import Case
-from logic.assessment.circuit_slopes import length_slots
+from logic.assessment.circuit_slopes import length_slots, wiring_key
 from logic.assessment.figure_builder import build_figure
+from logic.assessment.kept import KeptFigures
 from logic.data.figure import Figure
 from logic.data.wiring_constants import CLAMP_END, CLAMP_GAP, PACKING, SLEEVE_SHARE, SLEEVES
 from logic.data.wording import Words, quantity, words
 
+_kept = KeptFigures(16)
+
 
 def figures(case: Case) -> list[Figure]:
     """Every figure of every bundle, in the order in which the runs name them."""
-    return [row(case, bundle) for bundle in bundles(case.profile) for row in ROWS]
+    return list(
+        _kept.figures(
+            wiring_key(case), lambda: [row(case, bundle) for bundle in bundles(case.profile) for row in ROWS]
+        )
+    )
 
 
 def diameter(case: Case, bundle: Bundle) -> Figure:

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import Wired, wired
-from logic.assessment.circuit_slopes import connected, length_slots, slopes
+from logic.assessment.circuit_slopes import connected, length_slots, slopes, wiring_key
 from logic.assessment.figure_builder import build_figure
+from logic.assessment.kept import KeptFigures
 from logic.assessment.shared import HeaterCircuit
 from logic.data.figure import Figure
 from logic.data.profile import Heater
@@ -15,9 +16,16 @@ NETWORK = ("job-circuits", "iec-60028", "memory-strand-lay")
 TABLES = {"sae": "sae-j1128", "awg": "astm-b258"}
 
 
+_kept = KeptFigures(16)
+
+
 def figures(case: Case) -> list[Figure]:
     """The circuit's figures of every heater, in the profile's order."""
-    return [row(case, heater) for heater in case.profile.heaters for row in ROWS]
+    return list(
+        _kept.figures(
+            wiring_key(case), lambda: [row(case, heater) for heater in case.profile.heaters for row in ROWS]
+        )
+    )
 
 
 def network_sources(case: Case) -> tuple[str, ...]:

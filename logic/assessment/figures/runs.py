@@ -7,9 +7,10 @@ from collections.abc import Callable
 from logic.assessment.bundle_case import twist_of
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import RunCircuit, Wired, wired
-from logic.assessment.circuit_slopes import connected, length_slots, on_the_way, slopes
+from logic.assessment.circuit_slopes import connected, length_slots, on_the_way, slopes, wiring_key
 from logic.assessment.figure_builder import build_figure
 from logic.assessment.figures.heater_circuit import TABLES, network_sources
+from logic.assessment.kept import KeptFigures
 from logic.data.figure import Figure
 from logic.data.profile import Run
 from logic.data.wiring_constants import AMPACITY, CONTINUOUS_LOAD, FUSE_RATINGS, SHORT_SHARE
@@ -20,9 +21,14 @@ from logic.physics.protection import AUTO
 Result = Callable[[RunCircuit], float | None]
 
 
+_kept = KeptFigures(16)
+
+
 def figures(case: Case) -> list[Figure]:
     """Every figure of every run, in the profile's order."""
-    return [row(case, run) for run in case.profile.runs for row in ROWS]
+    return list(
+        _kept.figures(wiring_key(case), lambda: [row(case, run) for run in case.profile.runs for row in ROWS])
+    )
 
 
 def current(case: Case, run: Run) -> Figure:

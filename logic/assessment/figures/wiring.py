@@ -2,18 +2,21 @@
 
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import wired
-from logic.assessment.circuit_slopes import length_slots, slopes
+from logic.assessment.circuit_slopes import length_slots, slopes, wiring_key
 from logic.assessment.figure_builder import build_figure
 from logic.assessment.figures.heater_circuit import TABLES
+from logic.assessment.kept import KeptFigures
 from logic.data.figure import Figure
 from logic.data.wiring_constants import COPPER_DENSITY, STRAND_LAY
 from logic.data.wording import quantity, words
 from logic.physics.gauge_choice import Choice
 
+_kept = KeptFigures(16)
+
 
 def figures(case: Case) -> list[Figure]:
     """The wiring's figures."""
-    return [copper(case)]
+    return list(_kept.figures(wiring_key(case), lambda: [copper(case)]))
 
 
 def copper(case: Case) -> Figure:

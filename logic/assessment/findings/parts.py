@@ -20,7 +20,7 @@ def wire_cut_too_short(case: Case, run: Run) -> Iterator[Find]:
     without a length counts as cut to what the plan asked for.
     """
     state = case.state
-    if state is None:
+    if state is None or not any(tick.part.startswith("cut:") for tick in state.ticks):
         return
     needed = needed_length(case.profile, run)
     planned = next((each for each in case.planned.runs if each.id == run.id), run)

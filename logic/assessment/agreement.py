@@ -22,6 +22,7 @@ class Agreed(msgspec.Struct, frozen=True):
     members: tuple[int, ...]  # places of the readings that make the value, oldest first
 
 
+@lru_cache(maxsize=1024)  # tapes are few, pairs of readings many
 def agreement_limit(first_u: float, second_u: float) -> float:
     """How far two readings with these standard uncertainties may lie apart and still agree. [m]
 

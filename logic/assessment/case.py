@@ -65,15 +65,22 @@ class Case:
     def in_session(self) -> bool:
         return self.state is not None
 
+    @cached_property
+    def _us(self) -> dict[str, float | None]:
+        return {view.slot: view.u for view in self.slots.values() if view.readings}
+
     def u(self, slot: str) -> float | None:
         """One standard uncertainty of a slot's value, in its SI unit; None where it was not read."""
-        view = self.slots.get(slot)
-        return view.u if view is not None and view.readings else None
+        return self._us.get(slot)
+
+    @cached_property
+    def contradicted(self) -> dict[str, str]:
+        """Why each slot contradicts another value that does."""
+        return {view.slot: view.impossible for view in self.slots.values() if view.impossible}
 
     def impossible(self, slot: str) -> str:
         """Why a slot's value contradicts another one; empty where it doesn't."""
-        view = self.slots.get(slot)
-        return view.impossible if view is not None else ""
+        return self.contradicted.get(slot, "")
 
     # --- what has been computed ---
 

@@ -115,12 +115,14 @@ class Nudges:
                 found[f"tank.{tank.id}.{across}"] = ((lever, tank.length),)
         return found
 
-    def stands_at(self, lever: str) -> tuple[object, ...]:
-        """Where a lever stands, and all that its effect on a part hangs on besides that part."""
-        kind, part, _ = lever.split(".", 2)
+    def stands_at(self, moved: str) -> tuple[object, ...]:
+        """Where a lever stands, and all that its effect on a part hangs on besides that part; a slot: ()."""
+        kind, part, name = moved.split(".", 2)
         if kind == "bay":
             return (self.case.bays[part], self.base.tops[part], self.case.profile.design)
-        return (self.case.heaters[part], self.base.volts[part])
+        if kind == "heater" and name == "volts":
+            return (self.case.heaters[part], self.base.volts[part])
+        return ()
 
 
 _nudges: WeakKeyDictionary[Case, Nudges] = WeakKeyDictionary()
@@ -200,6 +202,6 @@ def _joined_runs(runs: tuple[Run, ...]) -> tuple[frozenset[str], ...]:
 
 def why_impossible(case: Case, slots: tuple[str, ...]) -> str:
     """Why a reading of one of these slots contradicts another value; empty where none does."""
-    if not case.slots:
+    if not case.contradicted:
         return ""
     return next((reason for slot in slots if (reason := case.impossible(slot))), "")

@@ -4,6 +4,7 @@ Profile and State in, plain views out. How readings agree stands in `agreement.p
 together in `contradictions.py`, and the profile with its measured values in `measured.py`.
 """
 
+from collections import OrderedDict
 from functools import lru_cache
 
 import msgspec
@@ -11,6 +12,7 @@ import msgspec
 from logic.assessment.agreement import IN_DISPUTE, Agreed, agreement
 from logic.assessment.contradictions import contradictions, level_above_tank
 from logic.assessment.measured import with_readings
+from logic.assessment.standing_readings import standing_readings
 from logic.data.profile import Profile
 from logic.data.reading_constants import (
     BOUNCE_SECONDS,
@@ -48,15 +50,32 @@ def slot_views(profile: Profile, state: State | None, now: Instant | None = None
     Readings of slots that the profile no longer has are left out here; they stay in the state.
     """
     metric = profile.rig.units == "metric"
-    standing: dict[str, list[Reading]] = {}
-    for reading in state.readings if state is not None else ():
-        if not reading.struck:
-            standing.setdefault(reading.slot, []).append(reading)
-    views = tuple(_view(slot, tuple(standing.get(slot.id, ())), metric=metric) for slot in slots_of(profile))
+    standing = standing_readings(state) if state is not None else {}
+    views = tuple(_view(slot, standing.get(slot.id, ()), metric=metric) for slot in slots_of(profile))
     return _with_contradictions(profile, views) if standing else views
 
 
+_seen: OrderedDict[str, tuple[Slot, tuple[Reading, ...], bool, SlotView]] = OrderedDict()
+_MOST_SEEN = 2048
+
+
 def _view(slot: Slot, readings: tuple[Reading, ...], *, metric: bool) -> SlotView:
+    """The slot's view: the very same one while its readings are.
+
+    Kept by hand: readings are quick to compare where they are the same objects, and slow to hash.
+    """
+    seen = _seen.get(slot.id)
+    if seen is not None and (seen[0] is slot or seen[0] == slot) and seen[1:3] == (readings, metric):
+        return seen[3]
+    view = _viewed(slot, readings, metric=metric)
+    _seen[slot.id] = (slot, readings, metric, view)
+    _seen.move_to_end(slot.id)
+    if len(_seen) > _MOST_SEEN:
+        _seen.popitem(last=False)
+    return view
+
+
+def _viewed(slot: Slot, readings: tuple[Reading, ...], *, metric: bool) -> SlotView:
     value, u, known = slot.planned, None, PLANNED if slot.planned is not None else NOT_READ
     owed = WANTED if slot.deciding else 0
     if readings and slot.family != TAPE:
@@ -174,7 +193,7 @@ def walking_order(views: tuple[SlotView, ...], state: State | None = None) -> tu
         key=lambda view: view.readings[-1].id,
         reverse=True,
     )
-    if state is not None:
+    if state is not None and len(disputed) > 1:
         taken = {reading.id: place for place, reading in enumerate(state.readings)}
         disputed.sort(key=lambda view: taken.get(view.readings[-1].id, -1), reverse=True)
     owing = [view for view in views if view.owed and view.state != IN_DISPUTE]

@@ -32,8 +32,7 @@ class Reach(msgspec.Struct, frozen=True):
     """How a slot that has been read moves a result."""
 
     slot: str
-    own: bool  # by the part's own size
-    pulls: tuple[Pull, ...]  # through levers
+    parts: tuple[Pull, ...]  # itself, where it is the part's own size, and levers
 
 
 class Results(Generic[Result]):
@@ -62,14 +61,16 @@ class Results(Generic[Result]):
         self._moved: dict[str, Moved[Result]] = {}
 
     def _reach(self, slot: str, own: tuple[str, ...], levers: tuple[str, ...]) -> Reach:
-        return Reach(slot, slot in own, tuple(pull for pull in self.nudges.pulls(slot) if pull[0] in levers))
+        itself: tuple[Pull, ...] = ((slot, 1.0),) if slot in own else ()
+        return Reach(slot, (*itself, *(pull for pull in self.nudges.pulls(slot) if pull[0] in levers)))
 
     def key(self) -> tuple[object, ...]:
         """What figures read from these results hang on, but for the part's own make and their words."""
         us = tuple(self.case.u(reach.slot) for reach in self.reaches)
-        levers = dict.fromkeys(lever for reach in self.reaches for lever, _ in reach.pulls)
+        levers = dict.fromkeys(moved for reach in self.reaches for moved, _ in reach.parts)
         stand = tuple(self.nudges.stands_at(lever) for lever in levers)
-        reasons = tuple(self.case.impossible(slot) for slot in self.slots) if self.case.slots else ()
+        why = self.case.contradicted
+        reasons = tuple((slot, why[slot]) for slot in self.slots if slot in why) if why else ()
         return (self.now, self.reaches, us, stand, self.slots, reasons)
 
     def slopes(
@@ -77,31 +78,31 @@ class Results(Generic[Result]):
     ) -> tuple[tuple[str, float], ...]:
         """Slope of one of the result's numbers on each of `slots` that has been read: central differences."""
         known: dict[str, float | None] = {}
-
-        def slope(moved: str) -> float | None:
-            if moved not in known:
-                either = self._with(moved)
-                less, more = of(either.less), of(either.more)
-                known[moved] = None if less is None or more is None else (more - less) / (2 * STEP)
-            return known[moved]
-
         found = []
         for reach in self.reaches:
             if reach.slot not in slots:
                 continue
-            parts = [(slope(reach.slot), 1.0)] if reach.own else []
-            parts += [(slope(lever), by) for lever, by in reach.pulls]
-            if all(part is not None for part, _ in parts):
-                found.append((reach.slot, sum((part or 0.0) * by for part, by in parts)))
+            whole = 0.0
+            for moved, by in reach.parts:
+                if moved not in known:
+                    known[moved] = self._slope(of, moved)
+                part = known[moved]
+                if part is None:
+                    break
+                whole += part * by
+            else:
+                found.append((reach.slot, whole))
         return tuple(found)
 
-    def _with(self, moved: str) -> Moved[Result]:
-        if moved not in self._moved:
+    def _slope(self, of: Callable[[Result], float | None], moved: str) -> float | None:
+        either = self._moved.get(moved)
+        if either is None:
             variant = self.nudges.variant
-            self._moved[moved] = Moved(
+            either = self._moved[moved] = Moved(
                 self.compute(variant(moved, -STEP)), self.compute(variant(moved, STEP))
             )
-        return self._moved[moved]
+        less, more = of(either.less), of(either.more)
+        return None if less is None or more is None else (more - less) / (2 * STEP)
 
 
 def si_figure(

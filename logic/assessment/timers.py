@@ -7,6 +7,7 @@ local. A clock put forward can't be told from time that passed, and isn't.
 
 import itertools
 from collections.abc import Iterable
+from operator import itemgetter
 
 import msgspec
 
@@ -21,14 +22,6 @@ JITTER = 60.0  # s: a clock corrected by less is not worth a word
 TIMER_LENGTHS = {"leak": LEAK_CHECK, "chill": CHILL, "warm": WARM_TEST}
 
 
-class Moment(msgspec.Struct, frozen=True):
-    """One thing that happened: when by the clock of then, and when on the line that never runs back."""
-
-    id: str
-    when: Instant
-    steady: float
-
-
 class SteadyTime:
     """The session's happenings on one line of time, in the order they were recorded.
 
@@ -37,30 +30,41 @@ class SteadyTime:
     """
 
     def __init__(self, happenings: Iterable[tuple[str, Instant]], now: Instant) -> None:
-        moments = []
-        back = 0.0
-        last: Instant | None = None
-        self.put_back: list[tuple[Instant, float]] = []  # when, by how much
-        self.zones: list[tuple[Instant, int]] = []  # when, seconds eastwards
         listed = list(happenings)
-        if len({len(name) for name, _ in listed}) <= 1 and all(len(name) >= SORTING_ID for name, _ in listed):
-            listed.sort(key=lambda one: one[0])
+        lengths = {len(name) for name, _ in listed}
+        if len(lengths) <= 1 and min(lengths, default=SORTING_ID) >= SORTING_ID:
+            listed.sort(key=itemgetter(0))
         else:
             listed.sort(key=lambda one: one[1].at)
-        for name, when in (*listed, ("", now)):
+        self.put_back: list[tuple[Instant, float]] = []  # when, by how much
+        self.zones: list[tuple[Instant, int]] = []  # when, seconds eastwards
+        self.ids = [name for name, _ in listed]
+        self.times = [when.at for _, when in listed]  # steady, of each of `ids`
+        self._back = 0.0
+        if self._drops([when for _, when in listed], now):
+            self._lay(listed, now)
+        self._steady = dict(zip(self.ids, self.times, strict=True))
+        self.now = now.at + self._back
+
+    def _drops(self, whens: list[Instant], now: Instant) -> bool:
+        """Whether the clock, or its zone, ever moved: most often neither did."""
+        at = [*self.times, now.at]
+        return at != sorted(at) or any(when.offset != now.offset for when in whens)
+
+    def _lay(self, listed: list[tuple[str, Instant]], now: Instant) -> None:
+        last: Instant | None = None
+        times = []
+        for _, when in (*listed, ("", now)):
             if last is not None:
                 if when.at < last.at:
-                    back += last.at - when.at
+                    self._back += last.at - when.at
                     if last.at - when.at > JITTER:
                         self.put_back.append((when, last.at - when.at))
                 if when.offset != last.offset:
                     self.zones.append((when, when.offset - last.offset))
-            moments.append(Moment(name, when, when.at + back))
+            times.append(when.at + self._back)
             last = when
-        self.moments = tuple(moments[:-1])
-        self.now = moments[-1]
-        self._steady = {moment.id: moment.steady for moment in self.moments}
-        self._back = back
+        self.times = times[:-1]
 
     def of(self, happening: str) -> float:
         """The steady time of a happening, by its id. [s]"""
@@ -88,12 +92,10 @@ class SteadyTime:
         return None
 
 
-def happenings_of(state: State) -> Iterable[tuple[str, Instant]]:
+def happenings_of(state: State) -> list[tuple[str, Instant]]:
     """All that was recorded, each with its id, for the line of time and for the breaks in it."""
-    yield from ((reading.id, reading.when) for reading in state.readings)
-    yield from ((event.id, event.when) for event in state.steps)
-    yield from ((item.id, item.when) for item in state.items)
-    yield from ((note.id, note.when) for note in state.notes)
+    recorded = (state.readings, state.steps, state.items, state.notes)
+    return [(each.id, each.when) for kind in recorded for each in kind]
 
 
 class Dwell(msgspec.Struct, frozen=True):

@@ -9,6 +9,7 @@ from functools import cached_property
 import msgspec
 
 from logic.assessment.case import Case
+from logic.assessment.standing_readings import standing_readings
 from logic.assessment.steps.layout import PlannedStep, Relations, layout_of, planned_steps, relations_of
 from logic.assessment.steps.order import BY_ID, MAKE_SAFE
 from logic.assessment.timers import Dwell, SteadyTime, dwell, happenings_of
@@ -48,11 +49,8 @@ class WorkFacts:
         self.relations: Relations = relations_of(layout)
         self.planned: tuple[PlannedStep, ...] = planned_steps(layout)
         self.steady = SteadyTime(happenings_of(self.state), case.now)
-        self.now = self.steady.now.steady
-        self._readings: dict[str, list[Reading]] = {}
-        for reading in self.state.readings:
-            if not reading.struck:
-                self._readings.setdefault(reading.slot, []).append(reading)
+        self.now = self.steady.now
+        self._readings = standing_readings(self.state)
         events: dict[str, list[StepEvent]] = {}
         for event in sorted(self.state.steps, key=lambda event: event.id):
             events.setdefault(event.step, []).append(event)
@@ -195,16 +193,15 @@ class WorkFacts:
             if event.kind == "done"
         }
         ends = []
-        moments = self.steady.moments
-        for before, after in itertools.pairwise(moments):
-            gap = after.steady - before.steady
-            if gap <= BREAK:
-                continue
-            begun = done.get(after.id)
-            worked = begun is not None and begun <= before.steady and gap <= LONGEST_UNSEEN_WORK
+        times = self.steady.times
+        gaps = [place for place, (one, next_) in enumerate(itertools.pairwise(times)) if next_ - one > BREAK]
+        for before in gaps:
+            begun = done.get(self.steady.ids[before + 1])
+            gap = times[before + 1] - times[before]
+            worked = begun is not None and begun <= times[before] and gap <= LONGEST_UNSEEN_WORK
             if not worked:
-                ends.append(after.steady)
-        if moments and self.now - moments[-1].steady > BREAK:
+                ends.append(times[before + 1])
+        if times and self.now - times[-1] > BREAK:
             ends.append(self.now)
         return tuple(ends)
 

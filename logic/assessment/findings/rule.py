@@ -112,32 +112,31 @@ def parts_for(case: Case, per: str) -> Iterator[tuple[str, Any]]:
 def findings_of(case: Case, accepted: dict[str, Acceptance]) -> tuple[Finding, ...]:
     """Every finding that stands in this case, heaviest first, then by the order of rules and profile."""
     found: dict[str, Finding] = {}
+    parts = {per: tuple(parts_for(case, per)) for per in PER}
+    in_session = case.in_session
     for each in RULES:
-        if each.session and not case.in_session:
+        if each.session and not in_session:
             continue
-        for place, part in parts_for(case, each.per):
-            for one in _listed(each.check(case, part)):
+        check = each.check
+        for place, part in parts[each.per]:
+            result = check(case, part)
+            if result is None:
+                continue
+            for one in (result,) if isinstance(result, Find) else result:
                 at = one.place or place
                 finding_id = f"{each.id}:{at}"
-                found.setdefault(
-                    finding_id,
-                    Finding(
-                        id=finding_id,
-                        rule=each.id,
-                        weight=one.weight or each.weight,
-                        place=at,
-                        text=one.text,
-                        remedy=one.remedy,
-                        open=each.open if one.open is None else one.open,
-                        source=each.source,
-                        acceptable=each.acceptable,
-                        accepted=accepted.get(finding_id) if each.acceptable else None,
-                    ),
+                if finding_id in found:
+                    continue
+                found[finding_id] = Finding(
+                    id=finding_id,
+                    rule=each.id,
+                    weight=one.weight or each.weight,
+                    place=at,
+                    text=one.text,
+                    remedy=one.remedy,
+                    open=each.open if one.open is None else one.open,
+                    source=each.source,
+                    acceptable=each.acceptable,
+                    accepted=accepted.get(finding_id) if each.acceptable else None,
                 )
     return tuple(sorted(found.values(), key=lambda finding: WEIGHTS.index(finding.weight)))
-
-
-def _listed(result: Find | Iterable[Find] | None) -> Iterable[Find]:
-    if result is None:
-        return ()
-    return (result,) if isinstance(result, Find) else result

@@ -7,30 +7,34 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from logic.session.intents import Intent, NotSaved, Refused, Taken
 from tui.bindings import ACTS, BY_ID, KEYED, key_text
 from tui.desk import Desk
 from tui.panes.rig import RigPane
 from tui.panes.row_list import RowList
 from tui.reading_line import ReadingLine
-from tui.show.desk_words import moved_text, taken_text
-from tui.show.marks import LETTERS, Marks, marks_for
-from tui.show.rows import BAD, MOVED, PLAIN, STRONG
-from tui.show.snapshot import Snapshot
-from tui.taking import filled, refusal_lines, take
+from tui.show.marks import SIGNS, Marks, marks_for
+from tui.show.rows import STRONG
 from tui.themes import THEMES, roles_from
-from tui.wiring import Wiring, this_moment
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from logic.data.state import Instant
+    from logic.session.intents import Intent, NotSaved, Refused, Taken
     from logic.session.session import Session
+    from tui.show.snapshot import Snapshot
+    from tui.wiring import Wiring
 
 IDLE = 600.0  # seconds after which the screen on coming back is shown
-FIRST_WORDS = (
-    "Read on the tape what this line asks for, type it, Enter: it goes on to the next by itself.",
-    "F4: what can be done with a row. F1: help. Ctrl+P: everything.",
+# Loaded with the session, so that the first Enter doesn't wait for them.
+AFTER_FIRST_FRAME = (
+    "tui.deeds.record",
+    "tui.deeds.look",
+    "tui.show.figure_rows",
+    "tui.show.slot_rows",
+    "tui.show.step_rows",
+    "tui.show.punch_rows",
+    "tui.show.desk_lines",
 )
 FOLLOWED = 2.0  # seconds between looks at a session that another program holds
 
@@ -46,15 +50,18 @@ class Bellypan(App[Any]):
         for act in KEYED
     ]
 
-    def __init__(self, wiring: Wiring) -> None:
+    def __init__(self, opener: "Callable[[], Wiring]", *, marks: Marks = SIGNS) -> None:
+        """`opener` is called once the first frame stands, in a thread: it opens the session."""
         super().__init__()
-        self.wiring = wiring
-        self.desk = Desk(self.desk_ready)
+        self.opener = opener
+        self.marks = marks
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = THEMES[0].name
         self.opened_with: Snapshot | None = None  # the session as it stood when it was opened
-        self._due_before = wiring.touched
+        self.fault: BaseException | None = None  # why it could not be opened
+        self._wiring: Wiring | None = None
+        self._due_before = 0.0
 
     # --- start ---
 
@@ -64,79 +71,71 @@ class Bellypan(App[Any]):
         return {**roles_from(variables), **variables}
 
     def get_default_screen(self) -> Desk:
+        self.desk = Desk(self.desk_ready, self.marks, wide=self.size.width, high=self.size.height)
         return self.desk
 
     def desk_ready(self) -> None:
-        """The desk's parts are there: the first frame has everything in it."""
-        self.desk.set_class(self.wiring.marks == LETTERS, "-ascii")
-        self.desk.fit(self.size.width, self.size.height)
-        self.desk.line.taker = self.take
-        self.opened_with = self.wiring.snapshot()
-        self.show()
-        notices = [filled(each, "us") for each in self.wiring.session.notices]
-        self.desk.say(*((each, STRONG) for each in notices or FIRST_WORDS))
+        """The desk's parts are there: the first frame, with the line ready for typing; then the session."""
         self.call_after_refresh(self.begin)
 
     def begin(self) -> None:
-        """What waits until the first frame stands: the greeting, and the clock."""
+        """Open the session while keys are taken already."""
+        self.run_worker(self._open, thread=True, group="open", exclusive=True, exit_on_error=False)
+
+    def _open(self) -> None:
+        try:
+            wiring = self.opener()
+            wiring.snapshot()
+            for module in AFTER_FIRST_FRAME:
+                import_module(module)
+        except BaseException as fault:  # whatever it is, it is said once the screen is gone
+            self.call_from_thread(self.not_opened, fault)
+        else:
+            self.call_from_thread(self.is_open, wiring)
+
+    def not_opened(self, fault: BaseException) -> None:
+        self.fault = fault
+        self.exit(return_code=2)
+
+    def is_open(self, wiring: "Wiring") -> None:
+        """The session is there: show it, say where it stands, take what was typed meanwhile."""
+        self._wiring = wiring
+        self._due_before = wiring.touched
+        self.opened_with = wiring.snapshot()
+        self.desk.line.taker = self.take
+        self.show()
         deed("look", "greet")(self)
+        self.desk.line.catch_up()
         self.set_clock()
+
+    @property
+    def wiring(self) -> "Wiring":
+        """The session as the screen sees it. Only once it is open."""
+        assert self._wiring is not None
+        return self._wiring
 
     # --- the way of an intent ---
 
-    def send(self, intent: Intent, *, quiet: bool = False) -> Taken | Refused | NotSaved:
+    def send(self, intent: "Intent", *, quiet: bool = False) -> "Taken | Refused | NotSaved":
         """Have an intent recorded, show what became of it, and say it beside the line."""
-        result = self.wiring.send(intent)
-        self.show()
-        if not quiet:
-            self.say_result(result)
-        return result
+        return deed("record", "send")(self, intent, quiet=quiet)
 
-    def say_result(self, result: Taken | Refused | NotSaved) -> None:
-        units = self.wiring.snapshot().units
-        if isinstance(result, Refused):
-            first, *rest = refusal_lines(result, units)
-            self.desk.say((first, BAD), *((each, PLAIN) for each in rest))
-        elif isinstance(result, NotSaved):
-            said = f"NOT SAVED: {filled(result.said, units)}. {filled(result.reason, units)}"
-            self.desk.say((said, BAD))
-        else:
-            beside = " ".join(filled(each, units) for each in result.beside)
-            moved = moved_text(self.wiring.snapshot())
-            lines = [(filled(result.said, units), STRONG), (beside or moved, MOVED if not beside else BAD)]
-            self.desk.say(*lines, large="")
+    def say_result(self, result: "Taken | Refused | NotSaved") -> None:
+        deed("record", "say_result")(self, result)
 
     def show(self) -> None:
         """Show the session as it stands now."""
         self.desk.show(self.wiring.snapshot())
 
     def back(self) -> None:
-        """Another screen was left: the desk shows what was recorded there, and the line asks what was chosen there."""
+        """Another screen was left: show what was recorded there, and ask what was chosen there."""
         self.show()
 
     # --- the reading line ---
 
     def take(self, typed: str) -> None:
-        """Enter in the line: record what can be, keep the rest, say what came of it."""
-        line = self.desk.line
-        outcome = take(self.wiring, typed, line.question)
-        line.put(outcome.left)
-        line.question = outcome.question
-        self.show()
-        snapshot = self.wiring.snapshot()
-        told: list[tuple[str, str]] = []
-        value = None
-        for reading in outcome.taken:
-            said, value = taken_text(snapshot, reading)
-            told.append((said, STRONG))
-        if outcome.not_saved:
-            told.append((outcome.not_saved, BAD))
-        told.extend((each, BAD if not number else PLAIN) for number, each in enumerate(outcome.refused))
-        if outcome.taken and not outcome.refused and len(told) == 1:
-            told.append((moved_text(snapshot), MOVED))
-        self.desk.say(*told[-2:], large=value)
-        if not outcome.left:
-            self.focus_back()
+        """Enter in the line."""
+        deed("record", "take_typed")(self, typed)
 
     def focus_back(self) -> None:
         """After Enter, the focus goes where it was when the first digit was typed."""
@@ -174,7 +173,9 @@ class Bellypan(App[Any]):
     # --- deeds ---
 
     def action_deed(self, name: str) -> Any:
-        """Carry out one of the declared actions."""
+        """Carry out one of the declared actions, once there is a session to do it with."""
+        if self._wiring is None:
+            return None
         module, _, function = BY_ID[name].deed.partition(":")
         return deed(module, function)(self)
 
@@ -218,7 +219,8 @@ class Bellypan(App[Any]):
         self.set_clock()
 
     def on_key(self) -> None:
-        self.wiring.touched = self.wiring.now().at
+        if self._wiring is not None:
+            self._wiring.touched = self._wiring.now().at
 
 
 def deed(module: str, function: str) -> Any:
@@ -234,8 +236,16 @@ def terminal_marks() -> Marks:
     return marks_for(getattr(sys.stdout, "encoding", None), terminal=os.environ.get("TERM", ""))
 
 
-def run_screen(session: "Session | None" = None, now: "Callable[[], Instant] | None" = None) -> int:
-    """Open the screen on a session; None: ask first which rig to start with. 0, or 1 where it ended in an error."""
+def run_screen(
+    session: "Session | Callable[[], Session | None] | None" = None,
+    now: "Callable[[], Instant] | None" = None,
+) -> int:
+    """Open the screen on a session, or on what opens one; None: ask first which rig to start with.
+
+    0, or 1 where the screen ended in an error. What opening a session raises is raised from here, when the screen
+    is gone; a session given as a function is opened after the first frame, which then comes sooner, and where it
+    gives none the screen asks.
+    """
     marks = terminal_marks()
     while True:
         if session is None:
@@ -244,11 +254,36 @@ def run_screen(session: "Session | None" = None, now: "Callable[[], Instant] | N
             session = ask_for_session(marks)
             if session is None:
                 return 0
-        app = Bellypan(Wiring(session, marks=marks, now=now or this_moment))
+        app = Bellypan(opener_of(session, marks, now), marks=marks)
         try:
             answer = app.run()
         finally:
-            session.close()
-        if answer != "another":
+            if app._wiring is not None:
+                app._wiring.session.close()
+            elif not callable(session):
+                session.close()
+        if app.fault is not None and not isinstance(app.fault, NoSession):
+            raise app.fault
+        if app.fault is None and answer != "another":
             return app.return_code or 0
         session = None
+
+
+class NoSession(Exception):
+    """There was none to open after all."""
+
+
+def opener_of(
+    session: "Session | Callable[[], Session | None]", marks: Marks, now: "Callable[[], Instant] | None"
+) -> "Callable[[], Wiring]":
+    """What gives the screen its wiring, when it is called."""
+
+    def opener() -> "Wiring":
+        from tui.wiring import Wiring, this_moment
+
+        opened = session() if callable(session) else session
+        if opened is None:
+            raise NoSession
+        return Wiring(opened, marks=marks, now=now or this_moment)
+
+    return opener

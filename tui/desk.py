@@ -1,7 +1,7 @@
 """The desk: four panes, the lines around them, and the reading line; which of them are seen at which size."""
 
 from collections.abc import Callable
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -19,15 +19,18 @@ from tui.panes.rig import RigPane
 from tui.panes.steps import StepsPane
 from tui.reading_line import ReadingLine
 from tui.show.cells import wrap
-from tui.show.desk_lines import alarm_line, head_line, prompt_line, then_line
 from tui.show.large import large, large_fits
+from tui.show.marks import LETTERS, Marks
 from tui.show.rows import FAINT, STRONG, Line, Span, line, line_width
-from tui.show.snapshot import Snapshot
-from tui.taking import slots_for
+
+if TYPE_CHECKING:
+    from tui.show.snapshot import Snapshot
 
 FOUR_WIDE, FOUR_HIGH = 100, 30
 LEAST_WIDE, LEAST_HIGH = 80, 24
 SAID_LINES = 3
+LARGE_WIDTH = 32
+FOUR, ONE, TINY, ASCII = SIZE_CLASSES = ("-four", "-one", "-tiny", "-ascii")
 LEAST_TYPING = 18  # cells that stay for what is typed
 
 
@@ -41,10 +44,11 @@ class Desk(Screen[None]):
         Binding("escape", "to_line", "reading line", show=False),
     ]
 
-    def __init__(self, ready: Callable[[], None]) -> None:
-        """`ready` is called once, when all parts are there."""
-        super().__init__(id="desk")
+    def __init__(self, ready: Callable[[], None], marks: Marks, *, wide: int, high: int) -> None:
+        """`ready` is called once, when all parts are there. `wide`, `high`: the terminal's size at the start."""
+        super().__init__(id="desk", classes=" ".join(_size_classes(wide, high, marks)))
         self._ready = ready
+        self._marks = marks
         self.snapshot: Snapshot | None = None
         self.came_from: Widget | None = None  # the pane that a digit was typed in
         self._said: tuple[tuple[str, str], ...] = ()
@@ -54,7 +58,9 @@ class Desk(Screen[None]):
     def compose(self) -> ComposeResult:
         yield Lines(id="head")
         with Container(id="panes"):
-            yield RigPane(id="rig")
+            rig = RigPane(id="rig")
+            rig.add_class("-shown", update=False)
+            yield rig
             yield FiguresPane(id="figures")
             yield StepsPane(id="steps")
             yield PunchPane(id="punch")
@@ -71,6 +77,9 @@ class Desk(Screen[None]):
         yield Lines(id="keys")
 
     def on_mount(self) -> None:
+        self.lines("head").put(line(Span("bellypan, opening the session", FAINT)))
+        self.lines("prompt").put(line(Span(f" {self._marks.bar}", FAINT)))
+        self.lines("prompt").styles.width = 2
         for pane in self.panes:
             pane.typed = self.typed_in
         self._ready()
@@ -109,11 +118,10 @@ class Desk(Screen[None]):
 
     def fit(self, width: int, height: int) -> None:
         """Four panes where there is room, one where there is less, a plain message below that."""
-        four = width >= FOUR_WIDE and height >= FOUR_HIGH
-        tiny = width < LEAST_WIDE or height < LEAST_HIGH
-        self.set_class(four, "-four")
-        self.set_class(not four and not tiny, "-one")
-        self.set_class(tiny, "-tiny")
+        now = _size_classes(width, height, self._marks)
+        for name in SIZE_CLASSES:
+            self.set_class(name in now, name)
+        tiny = TINY in now
         self.show_pane(self._shown)
         if tiny:
             self.line.focus()
@@ -128,7 +136,7 @@ class Desk(Screen[None]):
 
     def go(self, name: str) -> None:
         """Give a pane the focus, and show it."""
-        if self.has_class("-tiny"):
+        if self.has_class(TINY):
             return
         self.show_pane(name)
         self.pane(name).focus()
@@ -154,7 +162,7 @@ class Desk(Screen[None]):
 
     # --- showing ---
 
-    def show(self, snapshot: Snapshot) -> None:
+    def show(self, snapshot: "Snapshot") -> None:
         """Show a snapshot in every part; each draws only what differs."""
         self.snapshot = snapshot
         with self.app.batch_update():
@@ -167,12 +175,14 @@ class Desk(Screen[None]):
         snapshot = self.snapshot
         if snapshot is None or not self.size.width:
             return
+        from tui.show.desk_lines import alarm_line, head_line
+
         width = self.size.width
         self.lines("head").put(head_line(snapshot, width))
         self.lines("alarm").put(alarm_line(snapshot, width))
         self.show_prompt()
         self.show_said()
-        if self.has_class("-tiny"):
+        if self.has_class(TINY):
             said = (
                 f"The window is {width} by {self.size.height}: the panes need {LEAST_WIDE} by {LEAST_HIGH}. "
             )
@@ -184,6 +194,9 @@ class Desk(Screen[None]):
         snapshot = self.snapshot
         if snapshot is None:
             return
+        from tui.show.desk_lines import prompt_line, then_line
+        from tui.taking import slots_for
+
         pieces = self.line.value.split(";")
         slots = slots_for(snapshot, [piece.strip() for piece in pieces])
         target = slots[0] if slots else snapshot.target
@@ -221,13 +234,11 @@ class Desk(Screen[None]):
 
     def show_large(self) -> None:
         widget = self.lines("large")
-        marks = self.snapshot.marks if self.snapshot is not None else None
-        if not self._large or marks is None or not large_fits(self._large, 30):
+        if not self._large or not large_fits(self._large, LARGE_WIDTH - 2):
             widget.put()
             return
-        plain_letters = marks.open == "v"
-        rows = large(self._large, ascii_only=plain_letters)
-        width = 32
+        rows = large(self._large, ascii_only=self._marks == LETTERS)
+        width = LARGE_WIDTH
         widget.put(
             (),
             *(
@@ -251,3 +262,12 @@ class Desk(Screen[None]):
         if isinstance(focused, Pane) and focused.id is not None and focused.id != self._shown:
             self.show_pane(focused.id)
         self.show_keys()
+
+
+def _size_classes(width: int, height: int, marks: Marks) -> tuple[str, ...]:
+    """What the stylesheet goes by: how many panes there is room for, and whether frames are plain letters."""
+    if width < LEAST_WIDE or height < LEAST_HIGH:
+        room = TINY
+    else:
+        room = FOUR if width >= FOUR_WIDE and height >= FOUR_HIGH else ONE
+    return (room, ASCII) if marks == LETTERS else (room,)

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from tui.panes.in_order import InOrder
-from tui.taking import Question
+from tui.questions import Question
 
 MOST_TYPED = 1000
 
@@ -41,6 +41,7 @@ class ReadingLine(InOrder):
         self._before: list[str] = []
         self._ahead: list[str] = []
         self._stepping = False
+        self._waits = False
         super().__init__(id=id, max_length=MOST_TYPED, select_on_focus=False, compact=True)
 
     # --- typing and its undo ---
@@ -117,8 +118,18 @@ class ReadingLine(InOrder):
 
         A call and no message: what is typed after Enter must find the line as Enter has left it.
         """
-        if self.value.strip() and self.taker is not None:
+        if not self.value.strip():
+            return
+        if self.taker is None:
+            self._waits = True  # the session is still being opened
+        else:
             self.taker(self.value)
+
+    def catch_up(self) -> None:
+        """The session is open now: an Enter that came before it counts."""
+        if self._waits:
+            self._waits = False
+            self.enter()
 
     def action_another_slot(self, by: int) -> None:
         self.post_message(self.AnotherSlot(by))

@@ -7,19 +7,12 @@ from typing import NamedTuple, Protocol
 
 from logic.data.wording import Words
 from logic.session.intents import CONFIRM, MEANING, Intent, NotSaved, RecordReading, Refused, Taken
+from tui.questions import Question
 from tui.show import numbers
 from tui.show.cells import plain
 from tui.show.names import place_name
 from tui.show.slot_names import matching, parted
 from tui.show.snapshot import Snapshot
-
-
-class Question(NamedTuple):
-    """What the line asks back: the same again, or one of several meanings."""
-
-    kind: str  # confirm | meaning
-    typed: str  # for which text in the line it stands
-    choices: tuple[str, ...] = ()
 
 
 class Outcome(NamedTuple):

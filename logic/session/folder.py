@@ -17,11 +17,11 @@ from logic.data.wording import words
 from logic.session.document import META, Damaged, read_document
 from logic.session.event_lines import LineFault, read_line
 from logic.session.files import read_plain
+from logic.session.home import sessions_folder
 from logic.session.journal import JOURNAL
 from logic.session.recovery import SESSION, SESSION_BEFORE, SessionFault
 from logic.session.saying import said_time
 
-HOME_VARIABLE = "BELLYPAN_HOME"
 _HEAD, _TAIL = 16 * 1024, 64 * 1024
 _ID = re.compile(r"[a-z0-9][a-z0-9-]{0,79}")
 _META_LINE = re.compile(rb'\s*\{"%s":\s*\{\s*"[0-9]+":\s*(\{.*?\})\s*\}' % META.encode(), re.DOTALL)
@@ -43,16 +43,6 @@ class SessionEntry(msgspec.Struct, frozen=True):
     @property
     def file(self) -> Path:
         return self.folder / SESSION
-
-
-def sessions_folder() -> Path:
-    """The folder in which sessions lie; it needn't be there yet."""
-    given = os.environ.get(HOME_VARIABLE)
-    if given:
-        return Path(given).expanduser().absolute()
-    from platformdirs import user_data_path
-
-    return user_data_path("bellypan", appauthor=False)
 
 
 def find_sessions(home: Path | None = None) -> tuple[SessionEntry, ...]:

@@ -29,7 +29,7 @@ def session(home):
 def opened(session, home, **more) -> Terminal:
     """The session on the screen, with the reading line ready."""
     terminal = Terminal("open", session, home=home, **more)
-    terminal.shows(VERDICT, "tank" if more.get("rows", 30) < 30 else "Rig")
+    terminal.shows(VERDICT, "owed")
     return terminal
 
 

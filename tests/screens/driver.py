@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from textual import events
+from textual._context import visible_screen_stack
+from textual._context import visible_screen_stack
 from textual.keys import _character_to_key
 
 from tests.screens.fake import FakeClock, FakeSession
@@ -30,7 +32,8 @@ class Driven:
 
     @property
     def lines(self) -> list[str]:
-        """The screen as plain text."""
+        """The screen as plain text, a dialog over what lies below it."""
+        visible_screen_stack.set(self.app._background_screens)
         strips = self.app.screen._compositor.render_strips()
         return ["".join(segment.text for segment in strip).rstrip() for strip in strips]
 
@@ -93,7 +96,7 @@ async def driven(
     """The program on a fake session, the first frame standing."""
     clock = clock or FakeClock()
     session = session or FakeSession()
-    app = Bellypan(Wiring(session, marks=marks, now=clock))
+    app = Bellypan(lambda: Wiring(session, marks=marks, now=clock), marks=marks)
     async with app.run_test(size=size, notifications=True, tooltips=True) as pilot:
         driver = Driven(app, pilot, session, clock)
         await driver.until(lambda: app.screen_stack and "owed" in driver.text)
@@ -108,4 +111,4 @@ def same_as_golden(name: str, text: str) -> None:
         path.write_text(f"{text}\n", encoding="utf-8")
         return
     assert path.exists(), f"no golden screen {name}: set {RENEW}=1 to write it, and review it"
-    assert text == path.read_text(encoding="utf-8").rstrip("\n")
+    assert text.rstrip("\n") == path.read_text(encoding="utf-8").rstrip("\n")

@@ -65,7 +65,7 @@ async def help_screen(driver) -> None:
 async def working(driver) -> None:
     await driver.take("41")
     await driver.press("f6")
-    await driver.until(lambda: driver.app.focused.id == "figures")
+    await driver.until(lambda: driver.app.focused.id == "figures" and driver.app.focused.rows)
     await driver.press("enter")
     await driver.sees("How it is worked out", "Hangs on")
 
@@ -132,6 +132,7 @@ async def test_coming_back_is_as_reviewed():
         await driver.take("41")
     async with driven(session=session) as driver:
         await driver.sees("You are back")
+        await driver.settle()
         same_as_golden("back-100x30", driver.text)
 
 

@@ -7,12 +7,15 @@ from textual.screen import Screen
 
 from tui.panes.pane import Pane
 from tui.show import numbers
-from tui.show.rows import FAINT
+from tui.show.rows import FAINT, STRONG
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
 
-BACK_AFTER = 600.0  # seconds since the last event after which opening a session says where it stood
+FIRST_WORDS = (
+    "Read on the tape what this line asks for, type it, Enter: it goes on to the next by itself.",
+    "F4: what can be done with a row. F1: help. Ctrl+P: everything.",
+)
 
 
 def go_rig(app: "Bellypan") -> None:
@@ -42,12 +45,12 @@ def to_desk(app: "Bellypan") -> None:
 
 
 def greet(app: "Bellypan") -> None:
-    """Where things stood, for a session that was worked on before; unless someone is at work already."""
-    snapshot = app.opened_with
-    if snapshot is None or app.desk.line.value or app.wiring.snapshot().state is not snapshot.state:
-        return
-    if snapshot.state.readings or snapshot.state.steps:
-        come_back(app, [numbers.fill(each, snapshot.units) for each in app.wiring.session.notices])
+    """What to do first; or, for a session worked on before, where it stood, unless someone types already."""
+    snapshot = app.wiring.snapshot()
+    told = [numbers.fill(each, snapshot.units) for each in app.wiring.session.notices]
+    app.desk.say(*((each, STRONG if told else FAINT) for each in told or FIRST_WORDS))
+    if (snapshot.state.readings or snapshot.state.steps) and not app.desk.line.value:
+        come_back(app, told)
 
 
 def come_back(app: "Bellypan", notices: list[str] | None = None) -> None:

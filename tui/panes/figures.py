@@ -1,27 +1,37 @@
 """The Figures pane: the live calculators, with band or uncertainty, limit, and what the last event moved."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from tui.panes.pane import Pane
-from tui.show.figure_rows import figure_rows, place_at_work
-from tui.show.names import place_name
 from tui.show.rows import Row
-from tui.show.snapshot import Snapshot
+
+if TYPE_CHECKING:
+    from tui.show.snapshot import Snapshot
 
 
 class FiguresPane(Pane):
     TITLE = "Figures"
 
     def lay_out(self, width: int) -> Sequence[Row]:
-        return figure_rows(self.snapshot, width) if self.snapshot is not None else ()
+        if self.snapshot is None:
+            return ()
+        from tui.show.figure_rows import figure_rows  # with all that it brings: after the first frame
+
+        return figure_rows(self.snapshot, width)
 
     def frame(self) -> None:
         if self.snapshot is not None:
+            from tui.show.figure_rows import place_at_work
+            from tui.show.names import place_name
+
             here = place_at_work(self.snapshot)
             self.title(f"Figures, {place_name(here, self.snapshot.profile)}" if here else "Figures")
 
-    def show(self, snapshot: Snapshot) -> None:
+    def show(self, snapshot: "Snapshot") -> None:
         """Begin with the place at work: the list goes back to its head when that changes."""
+        from tui.show.figure_rows import place_at_work
+
         here = place_at_work(snapshot)
         changed = self.snapshot is None or place_at_work(self.snapshot) != here
         super().show(snapshot)

@@ -1,23 +1,30 @@
-"""Widgets that paint lines of spans: what role a span has is looked up in the theme, and nothing is
-markup."""
-
-from typing import ClassVar
+"""Widgets that paint lines of spans: what role a span has is looked up in the theme, and nothing is markup."""
 
 from rich.segment import Segment
 from rich.style import Style
+from textual.color import Color, ColorParseError
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tui.show.rows import ROLES, Line, line_width
+from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, line_width
 
-COMPONENTS = {f"role--{role}" for role in ROLES}
+# What each role looks like: a colour of the theme, and what the eye sees without colour. Looked up here and not by
+# the style sheet's component classes, which cost a style for each role of each widget before the first frame.
+LOOKS: dict[str, tuple[str, Style]] = {
+    PLAIN: ("ink", Style()),
+    FAINT: ("faint", Style()),
+    STRONG: ("strong-ink", Style(bold=True)),
+    HEAD: ("head", Style(bold=True)),
+    GOOD: ("good", Style()),
+    WARN: ("warn", Style(bold=True)),
+    BAD: ("bad", Style(bold=True)),
+    MOVED: ("moved", Style(bold=True, underline=True)),
+}
 
 
 class Painted(Widget):
     """Looks up what a role looks like, once for each theme."""
-
-    COMPONENT_CLASSES: ClassVar[set[str]] = COMPONENTS
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
@@ -31,8 +38,21 @@ class Painted(Widget):
         """The style of a role, on the widget's own background."""
         found = self._looks.get(role)
         if found is None:
-            found = self._looks[role] = self.get_component_rich_style(f"role--{role}")
+            name, marked = LOOKS[role]
+            ground = self.background_colors[1]
+            colours = Style(color=self.colour(name, ground).rich_color, bgcolor=ground.rich_color)
+            found = self._looks[role] = colours + marked
         return found
+
+    def colour(self, name: str, ground: Color) -> Color:
+        """A colour of the theme by its name; one that a theme leaves to the ground is what stands out on it."""
+        try:
+            colour = Color.parse(self.app.theme_variables[name])
+        except ColorParseError:
+            return ground.get_contrast_text()
+        if colour.auto:
+            return ground.blend(ground.get_contrast_text(), colour.a, alpha=1.0)
+        return ground.blend(colour, colour.a, alpha=1.0) if colour.a < 1 and colour.ansi is None else colour
 
     def strip_of(self, spans: Line, width: int, *, over: Style | None = None) -> Strip:
         """A line painted to `width` cells; `over` is laid over every span."""
@@ -42,7 +62,7 @@ class Painted(Widget):
         ]
         used = line_width(spans)
         if used < width:
-            blank = self.look("plain")
+            blank = self.look(PLAIN)
             segments.append(Segment(" " * (width - used), blank + over if over is not None else blank))
         return Strip(segments, max(used, width)).crop(0, width)
 

@@ -1,12 +1,15 @@
 """What the four panes have in common: a title, a snapshot, keys that go on to the reading line."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from textual import events
 
 from tui.panes.row_list import RowList
 from tui.show.cells import plain, shorten
-from tui.show.snapshot import Snapshot
+
+if TYPE_CHECKING:
+    from tui.show.snapshot import Snapshot
 
 
 class Pane(RowList):
@@ -41,7 +44,7 @@ class Pane(RowList):
         if shown != self.border_subtitle:
             self.border_subtitle = shown
 
-    def show(self, snapshot: Snapshot) -> None:
+    def show(self, snapshot: "Snapshot") -> None:
         """Take a new snapshot and draw what differs."""
         self.snapshot = snapshot
         self.marks = snapshot.marks

@@ -6,7 +6,6 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from tui.panes.pane import Pane
-from tui.show.punch_rows import punch_rows, verdict_counts
 from tui.show.rows import Row
 
 FILTERS = ("", "stop", "use", "note")
@@ -26,12 +25,16 @@ class PunchPane(Pane):
     def lay_out(self, width: int) -> Sequence[Row]:
         if self.snapshot is None:
             return ()
+        from tui.show.punch_rows import punch_rows  # with all that it brings: after the first frame
+
         return punch_rows(
             self.snapshot, width, only=self.only, chosen=self.cursor if self.has_focus else None
         )
 
     def frame(self) -> None:
         if self.snapshot is not None:
+            from tui.show.punch_rows import verdict_counts
+
             self.title("Punch list" + (f", {self.only} only" if self.only else ""))
             self.subtitle(verdict_counts(self.snapshot.assessment.verdict, self.frame_width))
 

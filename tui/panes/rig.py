@@ -1,14 +1,16 @@
 """The Rig pane: places, slots and how each is known, readings, and the values of the profile."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from textual.message import Message
 
 from tui.panes.pane import Pane
 from tui.show.names import place_of_slot
 from tui.show.rows import Row
-from tui.show.slot_rows import rig_rows
-from tui.show.snapshot import Snapshot
+
+if TYPE_CHECKING:
+    from tui.show.snapshot import Snapshot
 
 FOLDS = ("tank.", "drain.", "heater.", "run.", "bay.", "more:", "values:")
 
@@ -33,9 +35,13 @@ class RigPane(Pane):
         self._unfolded_for: str | None = None
 
     def lay_out(self, width: int) -> Sequence[Row]:
-        return rig_rows(self.snapshot, width, self.opened) if self.snapshot is not None else ()
+        if self.snapshot is None:
+            return ()
+        from tui.show.slot_rows import rig_rows  # with all that it brings: after the first frame
 
-    def show(self, snapshot: Snapshot) -> None:
+        return rig_rows(self.snapshot, width, self.opened)
+
+    def show(self, snapshot: "Snapshot") -> None:
         """Unfold the place of the slot that is asked for, and go with it."""
         before = self.snapshot.target if self.snapshot is not None else None
         follow = snapshot.target != before or self.snapshot is None

@@ -19,7 +19,7 @@ from textual.strip import Strip
 
 from tui.panes.painted import Painted
 from tui.show.marks import SIGNS, Marks
-from tui.show.rows import Line, Row, Span, changed_lines
+from tui.show.rows import STRONG, Line, Row, Span, changed_lines
 
 CURSOR_COLUMNS = 2
 
@@ -27,7 +27,6 @@ CURSOR_COLUMNS = 2
 class RowList(Painted, ScrollView, can_focus=True):
     """Rows by key; arrows move the cursor, Enter or a click on the cursor's row opens it."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"row--cursor", "row--cursor-asleep"}
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", "up", show=False),
         Binding("down", "move(1)", "down", show=False),
@@ -233,12 +232,16 @@ class RowList(Painted, ScrollView, can_focus=True):
             return self.strip_of((Span(" " * CURSOR_COLUMNS), *self._lines[number]), width)
         head = number == self._first_line[row.key]
         mark = f"{self.marks.cursor} " if head else " " * CURSOR_COLUMNS
-        name = "row--cursor" if self.has_focus else "row--cursor-asleep"
-        return self.strip_of((Span(mark, "strong"), *self._lines[number]), width, over=self.laid_over(name))
+        over = self.laid_over(awake=self.has_focus)
+        return self.strip_of((Span(mark, STRONG), *self._lines[number]), width, over=over)
 
-    def laid_over(self, name: str) -> Style:
+    def laid_over(self, *, awake: bool) -> Style:
         """What the cursor's row adds to each span: reverse where it has the focus, bold where not."""
-        found = self._looks.get(name)
+        if not awake:
+            return Style(bold=True)
+        found = self._looks.get("cursor")
         if found is None:
-            found = self._looks[name] = self.get_component_styles(name).partial_rich_style
+            ground = self.colour("cursor-ground", self.background_colors[1])
+            ink = self.colour("cursor-ink", ground)
+            found = self._looks["cursor"] = Style(color=ink.rich_color, bgcolor=ground.rich_color)
         return found

@@ -1,7 +1,10 @@
 """What the parts of a rig and their slots are called on the screen; a path of the profile says the same in
 ids."""
 
-from logic.data.profile import Profile
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from logic.data.profile import Profile
 
 KIND_WORDS = {"tank": "tank", "drain": "drain", "run": "run", "bay": "bay", "bundle": "sleeve"}
 ALONE = {
@@ -21,7 +24,7 @@ def place_of_slot(slot: str) -> str:
     return kind if kind in ALONE else f"{kind}.{rest.partition('.')[0]}"
 
 
-def place_name(place: str, profile: Profile | None = None) -> str:
+def place_name(place: str, profile: "Profile | None" = None) -> str:
     """`tank.galley` → `galley tank`; a heater is called what it is: pad or wrap. The id stays whole."""
     if place in ALONE:
         return ALONE[place]
@@ -38,7 +41,7 @@ def place_name(place: str, profile: Profile | None = None) -> str:
     return name if name.endswith(word) else f"{name} {word}"
 
 
-def heater_word(name: str, profile: Profile | None) -> str:
+def heater_word(name: str, profile: "Profile | None") -> str:
     """`wrap` for one round a drain, else `pad`."""
     for heater in profile.heaters if profile is not None else ():
         if heater.id == name:
@@ -53,7 +56,7 @@ def ordinal(number: int) -> str:
     return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"
 
 
-def name_of(place: str, profile: Profile | None = None) -> str:
+def name_of(place: str, profile: "Profile | None" = None) -> str:
     """What a finding is about, in words: a place, a slot of one (`gray tank, outlet x`), or a step."""
     if ":" in place:
         template, _, of = place.partition(":")

@@ -80,35 +80,41 @@ def _largest_window(values: tuple[float, ...], limit: float) -> tuple[int, ...]:
 def _largest_clique(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> tuple[int, ...]:
     """With different tapes each pair has its own limit: the largest clique (Bron and Kerbosch, with pivot).
 
-    Sets of readings are bits of an integer; a branch that can't reach the best size so far is left.
+    Sets of readings are bits of an integer. Readings alike in value and uncertainty agree with the same
+    others, so that they are one node of the search. A branch that can't reach the best size so far is left.
     """
-    count = len(values)
-    agrees = [0] * count
-    for one in range(count):
+    alike: dict[tuple[float, float], int] = {}
+    for place, node in enumerate(zip(values, uncertainties, strict=True)):
+        alike[node] = alike.get(node, 0) | 1 << place
+    nodes, places = list(alike), list(alike.values())
+    agrees = [0] * len(nodes)
+    for one, (value, u) in enumerate(nodes):
         for other in range(one):
-            limit = agreement_limit(uncertainties[one], uncertainties[other])
-            if abs(values[one] - values[other]) <= limit + SAME_WITHIN:
+            off = abs(value - nodes[other][0])
+            if off <= agreement_limit(u, nodes[other][1]) + SAME_WITHIN:
                 agrees[one] |= 1 << other
                 agrees[other] |= 1 << one
     best = 0
 
     def grow(chosen: int, candidates: int, excluded: int) -> None:
+        """chosen : bits of readings. candidates, excluded : bits of nodes."""
         nonlocal best
         if not candidates:
             # a set with a newer reading is the greater integer: newest bits stand highest
             if not excluded and (chosen.bit_count(), chosen) > (best.bit_count(), best):
                 best = chosen
             return
-        if chosen.bit_count() + candidates.bit_count() < best.bit_count():
+        left = _bits(candidates)
+        if chosen.bit_count() + sum(places[node].bit_count() for node in left) < best.bit_count():
             return
-        pivot = max(_bits(candidates | excluded), key=lambda place: (candidates & agrees[place]).bit_count())
-        for place in _bits(candidates & ~agrees[pivot]):
-            bit = 1 << place
-            grow(chosen | bit, candidates & agrees[place], excluded & agrees[place])
+        pivot = max(_bits(candidates | excluded), key=lambda node: (candidates & agrees[node]).bit_count())
+        for node in _bits(candidates & ~agrees[pivot]):
+            bit = 1 << node
+            grow(chosen | places[node], candidates & agrees[node], excluded & agrees[node])
             candidates &= ~bit
             excluded |= bit
 
-    grow(0, (1 << count) - 1, 0)
+    grow(0, (1 << len(nodes)) - 1, 0)
     return tuple(_bits(best))
 
 

@@ -55,14 +55,23 @@ def bay_balance(profile: Profile, bay: Bay, *, heated: bool = True, tops: float 
 
     tops : what its tanks take of its floor; left out: what they do as they are. [m²]
     """
+    return _balance(
+        bay,
+        tops=tops_in(profile, bay.id) if tops is None else tops,
+        heat=bay.heat if heated else 0.0,
+        wind=profile.design.wind,
+    )
+
+
+def _balance(bay: Bay, *, tops: float, heat: float, wind: float) -> Balance:
     return balance(
         area=bay.area,
-        tops=tops_in(profile, bay.id) if tops is None else tops,
+        tops=tops,
         floor=bay.floor,
         pan=bay.pan,
         leak=bay.leak,
-        heat=bay.heat if heated else 0.0,
-        outer_film=outer_film_in_wind(profile.design.wind),
+        heat=heat,
+        outer_film=outer_film_in_wind(wind),
     )
 
 
@@ -77,10 +86,14 @@ def around(profile: Profile, place: str, *, tops: Mapping[str, float]) -> Around
         return Around(profile.design.cabin_degc, 0.0)
     for bay in profile.bays:
         if bay.id == place:
-            node = bay_balance(profile, bay, tops=tops[place])
-            base = bay_degc(node, cabin_degc=profile.design.cabin_degc, out_degc=0.0)
-            return Around(base, share_of_outdoors(node))
+            return _in_bay(bay, tops[place], profile.design.wind, profile.design.cabin_degc)
     raise KeyError(place)
+
+
+@lru_cache(maxsize=256)
+def _in_bay(bay: Bay, tops: float, wind: float, cabin_degc: float) -> Around:
+    node = _balance(bay, tops=tops, heat=bay.heat, wind=wind)
+    return Around(bay_degc(node, cabin_degc=cabin_degc, out_degc=0.0), share_of_outdoors(node))
 
 
 def bay_slots(profile: Profile, place: str) -> tuple[str, ...]:

@@ -102,9 +102,13 @@ class Bellypan(App[Any]):
         self._wiring = wiring
         self._due_before = wiring.touched
         self.opened_with = wiring.snapshot()
-        self.desk.line.taker = self.take
         self.show()
+        self.call_after_refresh(self.begin_work)
+
+    def begin_work(self) -> None:
+        """The desk is painted: say where things stand over it, take what was typed meanwhile, start the clock."""
         deed("look", "greet")(self)
+        self.desk.line.taker = self.take
         self.desk.line.catch_up()
         self.set_clock()
 

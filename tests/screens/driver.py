@@ -99,7 +99,7 @@ async def driven(
     app = Bellypan(lambda: Wiring(session, marks=marks, now=clock), marks=marks)
     async with app.run_test(size=size, notifications=True, tooltips=True) as pilot:
         driver = Driven(app, pilot, session, clock)
-        await driver.until(lambda: app.screen_stack and "owed" in driver.text)
+        await driver.until(lambda: app.screen_stack and app.desk.line.taker and "owed" in driver.text)
         yield driver
         await driver.settle()  # keys that are still on their way want a screen
 

@@ -122,11 +122,7 @@ COMMANDS = declared(
         "sheet",
         ("sheet SESSION -o FILE.html", "sheet SESSION -o FILE.md"),
         "Write the hand-over sheet: limits of use, what was built, what proved it, what is left.",
-        (
-            Option(
-                "--out", "FILE", "a name that ends in .html or .md; an older one is replaced", short="-o"
-            ),
-        ),
+        (Option("--out", "FILE", "a name that ends in .html or .md; an older one is replaced", short="-o"),),
         most=1,
     ),
     Command(

@@ -47,6 +47,8 @@ def to_desk(app: "Bellypan") -> None:
 def greet(app: "Bellypan") -> None:
     """What to do first; or, for a session worked on before, where it stood, unless someone types already."""
     snapshot = app.wiring.snapshot()
+    if app.opened_with is None or app.opened_with.state is not snapshot.state:
+        return  # someone is at work already
     told = [numbers.fill(each, snapshot.units) for each in app.wiring.session.notices]
     app.desk.say(*((each, STRONG if told else FAINT) for each in told or FIRST_WORDS))
     if (snapshot.state.readings or snapshot.state.steps) and not app.desk.line.value:

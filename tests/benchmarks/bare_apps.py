@@ -1,6 +1,6 @@
 """Plain Textual apps with no program behind them: what the screen's speed is measured against.
 
-`python -m tests.benchmarks.bare_apps line`: a single Input. `… panes`: Tree, DataTable, OptionList, Static and an Input.
+`python -m tests.benchmarks.bare_apps line`: a single Input. `… panes`: Tree, DataTable, OptionList, Static, Input.
 """
 
 import sys

@@ -9,7 +9,6 @@ from typing import Any
 
 from textual import events
 from textual._context import visible_screen_stack
-from textual._context import visible_screen_stack
 from textual.keys import _character_to_key
 
 from tests.screens.fake import FakeClock, FakeSession

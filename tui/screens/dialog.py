@@ -20,7 +20,8 @@ class Dialog(ModalScreen[Answer]):
 
     DEFAULT_CSS = """
     Dialog { align: center middle; background: $paper 60%; }
-    Dialog #box { width: 90%; max-width: 96; height: auto; max-height: 90%; border: heavy $frame-focus; background: $paper;
+    Dialog #box { width: 90%; max-width: 96; height: auto; max-height: 90%;
+        border: heavy $frame-focus; background: $paper;
            padding: 0 1; }
     #title, #hint { height: auto; width: 100%; }
     #title { padding-bottom: 1; }

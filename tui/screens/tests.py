@@ -1,4 +1,4 @@
-"""The tests, expected beside measured, and what is likely wrong where they differ. Enter takes a test's reading next."""
+"""The tests, expected beside measured, and what is likely wrong where they differ. Enter asks for a test's reading."""
 
 from logic.assessment.diagnosis import diagnose
 from logic.assessment.proving import proof_of

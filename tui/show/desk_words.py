@@ -76,4 +76,5 @@ def last_taken(snapshot: Snapshot) -> str:
     if view is None:
         return f"last taken: {reading.slot}"
     value = "" if blind(view) else f" {numbers.reading_text(reading, view.kind, snapshot.units)}"
-    return f"last taken: {place_name(view.place, snapshot.profile)} {view.title}{value}, {moment(reading.when.at, snapshot.now)}"
+    place, when = place_name(view.place, snapshot.profile), moment(reading.when.at, snapshot.now)
+    return f"last taken: {place} {view.title}{value}, {when}"

@@ -17,23 +17,23 @@ ABOUT = {
     ),
     "rig": (
         "Rig",
-        "Places of the rig, those that owe readings first. Enter on a place unfolds it; on a slot it shows every reading "
+        "Places of the rig, those that owe first. Enter on a place unfolds it; on a slot it shows each reading "
         "taken; F4 strikes or moves one, changes a value of the profile, adds, copies or takes away a part.",
     ),
     "figures": (
         "Figures",
-        "By place, the place at work first. ± is one standard uncertainty of the readings, a … b the band of the model. "
+        "By place, the place at work first. ± is one standard uncertainty of the readings, a … b is the model's band. "
         "What the last event moved is marked with the value before. Enter opens the working.",
     ),
     "steps": (
         "Steps",
-        "The work in order. Ctrl+S starts the highlighted step, or finishes it when it runs; F4 holds, skips, overrules "
+        "The work in order. Ctrl+S starts the highlighted step, or finishes it; F4 holds, skips, overrules "
         "or records. What holds a step and what would release it stand below it. Make safe lapses with each new day, "
         "after an hour's break, and once anything was energised.",
     ),
     "punch": (
         "Punch list",
-        "What the rules found and what was written: stop stops closing, use is for before use, note is a note. Left and "
+        "What the rules found and what was written: stop stops closing, use is for before use, note a note. Left and "
         "right show one weight alone. Enter or F4: go to it, done, accept. An accepted entry stays listed.",
     ),
 }

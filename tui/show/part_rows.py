@@ -1,4 +1,4 @@
-"""The cut list and the shopping list as rows: what is cut from which spool, holes, joints, what is bought, ticked or not."""
+"""The cut list and the shopping list as rows: what is cut from which spool, holes, joints, what is bought."""
 
 from logic.assessment.parts_list import Cut, PartsList, Purchase, WireSpools
 from tui.show import numbers

@@ -1,4 +1,4 @@
-"""What if, as rows: the changes, the figures that they would move beside today's, findings that come or go, the values."""
+"""What if, as rows: the changes, the figures that they would move beside today's, findings that come or go."""
 
 from collections.abc import Collection, Sequence
 from typing import Any, NamedTuple
@@ -100,10 +100,12 @@ def finding_rows(snapshot: Snapshot, trial: Assessment, width: int) -> list[Row]
     rows = []
     for name in then.keys() - today.keys():
         finding = then[name]
-        said = f"comes, {finding.weight}: {name_of(finding.place, trial.profile)}: {numbers.fill(finding.text, snapshot.units)}"
+        place, text = name_of(finding.place, trial.profile), numbers.fill(finding.text, snapshot.units)
+        said = f"comes, {finding.weight}: {place}: {text}"
         rows.append(Row(f"comes:{name}", wrapped(said, width, BAD, indent="  ")))
     for name in today.keys() - then.keys():
         finding = today[name]
-        said = f"goes, {finding.weight}: {name_of(finding.place, snapshot.profile)}: {numbers.fill(finding.text, snapshot.units)}"
+        place, text = name_of(finding.place, snapshot.profile), numbers.fill(finding.text, snapshot.units)
+        said = f"goes, {finding.weight}: {place}: {text}"
         rows.append(Row(f"goes:{name}", wrapped(said, width, GOOD, indent="  ")))
     return sorted(rows)

@@ -93,7 +93,7 @@ class Desk(Screen[None]):
         if not line.has_focus:
             self.came_from = pane
             self.set_focus(line)
-        line.put(line.value + text)
+        line.add(text)
 
     # --- parts ---
 

@@ -88,6 +88,19 @@ class ReadingLine(InOrder):
         self.value = text
         self.cursor_position = len(text)
 
+    def keep(self, text: str) -> None:
+        """Let the line say what could not be taken, all of it selected: the next number typed takes its place."""
+        self.put(text)
+        if text:
+            self.select_all()
+
+    def add(self, text: str) -> None:
+        """Go on with this, as if it had been typed here."""
+        if self.selection.is_empty:
+            self.put(self.value + text)
+        else:
+            self.replace(text, *self.selection)
+
     # --- keys ---
 
     async def _on_key(self, event: events.Key) -> None:

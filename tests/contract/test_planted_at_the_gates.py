@@ -1,4 +1,4 @@
-"""Mistakes that must not even begin: the program refuses the step, says what must be true first, and changes nothing."""
+"""Mistakes that must not even begin: the program refuses, says what must be true first, changes nothing."""
 
 import pytest
 

@@ -74,7 +74,8 @@ COLD_PAN = change("bay", "belly", floor="R 60", pan="R 1", water=True)
 MISTAKES: list[tuple[str, str, Callable[[Document], None], str, str]] = [
     # circuits
     ("one ground wire for two fused pads", SMALL,
-     both(change("run", "gray-feed", gauge="14 AWG", fuse="15 A"), change("run", "black-feed", gauge="14 AWG", fuse="15 A")),
+     both(change("run", "gray-feed", gauge="14 AWG", fuse="15 A"),
+          change("run", "black-feed", gauge="14 AWG", fuse="15 A")),
      "return-above-wire:run.gray-feed", "stop"),
     ("a fuse of 20 A before 16 AWG", SMALL, change("run", "gray-feed", gauge="16 AWG", fuse="20 A"),
      "fuse-above-wire:run.gray-feed", "stop"),
@@ -106,7 +107,8 @@ MISTAKES: list[tuple[str, str, Callable[[Document], None], str, str]] = [
     ("a pad over the outlet", SMALL, change("heater", "gray-pad", at=at("20 in", "5 in")),
      "pad-fit:heater.gray-pad", "stop"),
     ("two pads one over the other", SMALL,
-     both(change("heater", "gray-pad", at=at("16 in", "1 in")), add("heater", id="spare", at=at("18 in", "2 in"), **SPARE)),
+     both(change("heater", "gray-pad", at=at("16 in", "1 in")),
+          add("heater", id="spare", at=at("18 in", "2 in"), **SPARE)),
      "pad-fit:heater.spare", "stop"),
     ("a pad longer than the tank", SMALL, change("heater", "gray-pad", length="40 in"),
      "pad-fit:heater.gray-pad", "stop"),
@@ -153,7 +155,8 @@ MISTAKES: list[tuple[str, str, Callable[[Document], None], str, str]] = [
     # energy
     ("a battery short of the nights asked", SMALL, change("supply", "", capacity="60 Ah"), "battery:supply", "use"),
     ("a converter at its limit", SMALL, change("supply", "", converter="9 A"), "converter:supply", "use"),
-    ("a lithium battery out in the frost", SMALL, change("supply", "", battery="20 degF"), "lithium-cold:supply", "use"),
+    ("a lithium battery out in the frost", SMALL, change("supply", "", battery="20 degF"),
+     "lithium-cold:supply", "use"),
     ("nobody said where the lithium battery stands", SMALL, change("supply", "", battery=None),
      "lithium-cold:supply", "note"),
     ("the battery's own cut-off just under its loaded volts", SMALL, change("supply", "", cutoff="12.7 V"),

@@ -146,13 +146,15 @@ MISTAKES: list[tuple[str, Change, str]] = [
     ("a width typed into the slot of the height", last_read("tank.gray.height", is_now(21 * INCH), all_of=True),
      "far-from-plan:tank.gray.height"),
     ("a wall as thick as half the tank", reads(tank__gray__wall=0.2), "impossible:tank.gray.wall"),
-    ("a fall deeper than the tank", last_read("tank.black.fall", is_now(0.4), all_of=True), "impossible:tank.black.fall"),
+    ("a fall deeper than the tank", last_read("tank.black.fall", is_now(0.4), all_of=True),
+     "impossible:tank.black.fall"),
     ("a pad marked out over the rib", reads(heater__gray_pad__x=8 * INCH, heater__gray_pad__y=2 * INCH),
      "pad-fit:heater.gray-pad"),
     ("a pad marked out closer to the rib than the tape can tell",
      reads(heater__gray_pad__x=15.54 * INCH, heater__gray_pad__y=1 * INCH), "pad-tight:heater.gray-pad"),
-    ("a rib that turns out to lie under the pad", reads(tank__gray__keepout__1__x=24 * INCH, heater__gray_pad__x=18 * INCH,
-                                                        heater__gray_pad__y=1 * INCH), "pad-fit:heater.gray-pad"),
+    ("a rib that turns out to lie under the pad",
+     reads(tank__gray__keepout__1__x=24 * INCH, heater__gray_pad__x=18 * INCH, heater__gray_pad__y=1 * INCH),
+     "pad-fit:heater.gray-pad"),
     # tests
     ("a pad's resistance never measured", unread("heater.gray-pad.resistance"), "untested:heater.gray-pad.resistance"),
     ("volts at a pad never measured", unread("heater.black-pad.volts"), "untested:heater.black-pad.volts"),
@@ -179,7 +181,8 @@ MISTAKES: list[tuple[str, Change, str]] = [
     ("a pad bonded near the dew point", last_read("work.humidity", is_now(0.95), all_of=True),
      "dew:heater.black-pad"),
     # wire
-    ("a route that turned out longer than the wire cut for it", cut_short("cut:run.gray-feed", 3.0), "recut:run.gray-feed"),
+    ("a route that turned out longer than the wire cut for it", cut_short("cut:run.gray-feed", 3.0),
+     "recut:run.gray-feed"),
     # the work
     ("a step left held", ended("photographs:rig", "held"), "held-step:photographs:rig"),
     ("a step skipped and not accepted", ended("photographs:rig", "skipped"), "open-step:photographs:rig"),

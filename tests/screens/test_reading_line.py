@@ -288,3 +288,15 @@ async def test_session_that_another_holds_is_looked_at_and_says_who():
         await driver.type("41\n")
         await driver.until(lambda: driver.sent)
         assert driver.app.desk.line.value == "41"
+
+
+async def test_what_was_refused_stays_until_the_next_number_takes_its_place():
+    async with driven() as driver:
+        await driver.type("5 9/8\n")
+        await driver.sees("below one")
+        await driver.until(lambda: driver.app.desk.line.value == "5 9/8")
+        await driver.type("41")
+        await driver.until(lambda: driver.app.desk.line.value == "41")
+        await driver.press("ctrl+z")
+        await driver.press("ctrl+z")
+        await driver.until(lambda: driver.app.desk.line.value == "5 9/8")

@@ -40,7 +40,7 @@ def take_typed(app: "Bellypan", typed: str) -> None:
     """Enter in the line: record what can be, keep the rest, say what came of it."""
     line = app.desk.line
     outcome = take(app.wiring, typed, line.question)
-    line.put(outcome.left)
+    line.keep(outcome.left)
     line.question = outcome.question
     app.show()
     snapshot = app.wiring.snapshot()

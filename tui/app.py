@@ -171,8 +171,8 @@ class Bellypan(App[Any]):
         self.wiring.touched = self.wiring.now().at
         line = self.desk.line
         line.focus()
-        if typed and typed not in (" ", "?"):
-            line.put(line.value + typed)
+        if typed and (line.value or typed not in (" ", "?")):
+            line.add(typed)
 
     # --- deeds ---
 

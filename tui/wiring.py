@@ -39,7 +39,7 @@ class Wiring:
 
     def send(self, intent: Intent) -> Taken | Refused | NotSaved:
         """Have an intent recorded. What it moved is in the next snapshot."""
-        before = self.session.assess(self.now())
+        before = self.snapshot().assessment  # what is on the screen, perhaps minutes old
         units = self.shown_units(before)
         result = self.session.act(intent, self.now())
         if not isinstance(result, Refused):

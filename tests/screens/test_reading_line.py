@@ -300,3 +300,13 @@ async def test_what_was_refused_stays_until_the_next_number_takes_its_place():
         await driver.press("ctrl+z")
         await driver.press("ctrl+z")
         await driver.until(lambda: driver.app.desk.line.value == "5 9/8")
+
+
+async def test_a_whole_number_typed_fast_on_coming_back_keeps_its_spaces():
+    session = FakeSession()
+    async with driven(session=session) as driver:
+        await driver.take("41")
+    async with driven(session=session) as driver:
+        await driver.sees("You are back")
+        await driver.type("38 1/2")
+        await driver.until(lambda: driver.app.desk.line.value == "38 1/2")

@@ -4,6 +4,7 @@ A number and its unit are never parted and never shortened; labels are. Widths a
 """
 
 import re
+from functools import lru_cache
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
@@ -56,7 +57,11 @@ def wrap(text: str, width: int) -> list[str]:
 
     A single word wider than `width` is broken where it has to be. An empty text is one empty line.
     """
-    width = max(1, width)
+    return list(_wrapped(text, max(1, width)))
+
+
+@lru_cache(maxsize=8192)  # a pane lays out the same texts with every reading
+def _wrapped(text: str, width: int) -> tuple[str, ...]:
     for pattern, joined in TOGETHER:
         text = pattern.sub(joined, text)
     lines: list[str] = []
@@ -76,4 +81,4 @@ def wrap(text: str, width: int) -> list[str]:
             *whole, line = chop_cells(word, width)
             lines.extend(whole)
     lines.append(line)
-    return [each.replace(NO_BREAK, " ") for each in lines]
+    return tuple(each.replace(NO_BREAK, " ") for each in lines)

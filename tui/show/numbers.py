@@ -1,9 +1,8 @@
 """Numbers on the screen: every one of them comes out of `quantities.py`; here is only what a pane asks for
 at once."""
 
+from functools import lru_cache
 from typing import NamedTuple
-
-import msgspec
 
 from logic.data import quantities
 from logic.data.figure import Figure
@@ -30,7 +29,35 @@ class FigureText(NamedTuple):
 
 def figure_text(figure: Figure, units: str) -> FigureText:
     """Value, ±u and band; the working is not filled in here, it costs as much as all the rest."""
-    shown = quantities.show_figure(msgspec.structs.replace(figure, working=NO_WORKING), units)
+    return _figure_text(
+        figure.id, figure.unit, figure.value, figure.u, figure.banded, figure.low, figure.high, units
+    )
+
+
+@lru_cache(maxsize=4096)  # most figures are the same after a reading as before it
+def _figure_text(
+    figure_id: str,
+    unit: str,
+    value: float | None,
+    u: float | None,
+    banded: bool,
+    low: float | None,
+    high: float | None,
+    units: str,
+) -> FigureText:
+    figure = Figure(
+        id=figure_id,
+        place="",
+        title="",
+        unit=unit,
+        value=value,
+        working=NO_WORKING,
+        low=low,
+        high=high,
+        banded=banded,
+        u=u,
+    )
+    shown = quantities.show_figure(figure, units)
     band = shown.band if "…" in shown.band or not shown.value.startswith(shown.band) else ""
     return FigureText(shown.value, shown.uncertainty, band)
 
@@ -50,6 +77,7 @@ def in_words(reading: Reading, kind: str, units: str) -> str:
     return quantities.below_zero(reading.value, units) if kind == "temperature" and not reading.over else ""
 
 
+@lru_cache(maxsize=4096)
 def fill(template: Words, units: str) -> str:
     """A sentence with its numbers, as text that can be shown."""
     return plain(quantities.fill(template, units))

@@ -4,6 +4,7 @@ What a role looks like is the theme's business. Rows are compared to find what h
 """
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from tui.show.cells import pad, width_of, wrap
@@ -45,12 +46,14 @@ def line_width(spans: Line) -> int:
     return sum(width_of(span.text) for span in spans)
 
 
+@lru_cache(maxsize=4096)
 def wrapped(text: str, width: int, role: str = PLAIN, *, indent: str = "") -> tuple[Line, ...]:
     """A text in one role over as many lines as it takes, each after `indent`."""
     inner = width - width_of(indent)
     return tuple(line(Span(f"{indent}{part}", role)) for part in wrap(text, inner))
 
 
+@lru_cache(maxsize=4096)
 def beside(
     label: str, spans: Line, width: int, *, column: int, role: str = PLAIN, indent: str = "", hang: str = ""
 ) -> tuple[Line, ...]:
@@ -77,6 +80,7 @@ def _labelled(label: str, spans: Line, column: int, role: str, indent: str, hang
     return (first, *(line(Span(f"{indent}{part}", role)) for part in parts[1:]))
 
 
+@lru_cache(maxsize=4096)
 def folded(spans: Line, width: int, *, indent: str = "") -> tuple[Line, ...]:
     """Spans over several lines where they are wider than `width`: broken between spans, then at blanks."""
     lines: list[Line] = []

@@ -8,6 +8,7 @@ first sight of what only that frame has. Exit code 1: the line is ready later th
 
 import sys
 import tempfile
+import time
 from pathlib import Path
 from statistics import median
 
@@ -19,7 +20,7 @@ PAIRS = 25
 MOST_RATIO = 1.25
 EVENTS = 1_000
 LINE_READY = b"opening the session"
-SESSION_SHOWN = b"owed"
+SESSION_SHOWN = b"DO NOT CLOSE"
 BARE = ("-m", "tests.benchmarks.bare_apps", "panes")
 
 
@@ -27,7 +28,7 @@ def main(pairs: int = PAIRS) -> int:
     kept: dict[str, list[float]] = {"bare panes": [], "ours, line ready": [], "ours, session shown": []}
     with tempfile.TemporaryDirectory() as folder:
         scratch = Path(folder)
-        session, _ = worked_session(scratch / "home", EVENTS)
+        session, _ = worked_session(scratch / "home", EVENTS, ended=time.time())
         session.close()
         env = environment(scratch)
         ours = ("-m", "tui.command_line.main", "open", session.id)
@@ -42,7 +43,9 @@ def main(pairs: int = PAIRS) -> int:
                     kept[name].append(taken)
     base = median(kept["bare panes"])
     for name, times in kept.items():
-        print(f"{name:22} {median(times) * 1e3:7.1f} ms  {median(times) / base:5.2f} ×  ({len(times)} starts)")
+        print(
+            f"{name:22} {median(times) * 1e3:7.1f} ms  {median(times) / base:5.2f} ×  ({len(times)} starts)"
+        )
     return 0 if median(kept["ours, line ready"]) <= MOST_RATIO * base else 1
 
 

@@ -5,12 +5,25 @@ letters are taken at once: in a burst, a letter typed after Enter would come bef
 their way when the focus moved would stay behind. A scanner, a paste or a quick hand makes such bursts.
 """
 
+from typing import Self
+
 from textual import events
+from textual.geometry import Region
 from textual.widgets import Input
 
 
 class InOrder(Input):
     """An input that obeys its own keys at once, and passes on what came too late for it."""
+
+    def refresh(
+        self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
+    ) -> Self:
+        """What is typed moves nothing else: an input whose size doesn't hang on its text asks for no layout.
+
+        Textual's own asks for one with every key, and with it all scroll bars of the screen are painted anew.
+        """
+        moves = layout and (not self.size or self.styles.auto_dimensions)
+        return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
 
     async def _on_key(self, event: events.Key) -> None:
         focused = self.app.focused

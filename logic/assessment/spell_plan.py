@@ -8,7 +8,7 @@ from bisect import bisect_right
 import msgspec
 
 from logic.assessment.case import Case
-from logic.assessment.tank_case import EDGES, tank_results, tank_spell
+from logic.assessment.tank_case import EDGES, fed_pads, tank_results, tank_spell
 from logic.assessment.tank_view import tank_view
 from logic.data.constants import LATENT_HEAT
 from logic.data.profile import Profile
@@ -27,6 +27,7 @@ class Column(msgspec.Struct, frozen=True):
     ice: float  # share of the mass
     ice_most: float  # at the worse edge
     heat: float  # share of the column's time in which any heater is on
+    heaters: tuple[float, ...]  # the same for each heater of the plan
 
 
 class SpellPlan(msgspec.Struct, frozen=True):
@@ -34,6 +35,7 @@ class SpellPlan(msgspec.Struct, frozen=True):
     hours: float
     start_hour: float  # of the day, by the clock
     hold: float  # °C
+    heaters: tuple[str, ...]  # that a run feeds
     columns: tuple[Column, ...]
 
 
@@ -67,7 +69,8 @@ def spell_plan(profile: Profile, tank_id: str, columns: int) -> SpellPlan | None
                 most=max(degrees),
                 ice=ice[0],
                 ice_most=max(ice),
-                heat=_heated(middle, number * step, step),
+                heat=_heated(middle.on_times, number * step, step),
+                heaters=tuple(_heated((times,), number * step, step) for times in middle.on_times),
             )
         )
     hourly = profile.design.hourly
@@ -76,6 +79,7 @@ def spell_plan(profile: Profile, tank_id: str, columns: int) -> SpellPlan | None
         hours=middle.length / 3600,
         start_hour=18.0 if hourly is None else hourly.clock[0] / 3600 % 24,
         hold=profile.design.hold_degc,
+        heaters=tuple(pad.id for pad, _ in fed_pads(inputs)),
         columns=tuple(made),
     )
 
@@ -90,11 +94,9 @@ def _ice_share(piece: Piece, seconds: float, mass: float) -> float:
     return 1.0 if piece.phase > MUSH else 0.0
 
 
-def _heated(spell: Spell, begin: float, length: float) -> float:
-    """Share of a stretch in which any heater is on."""
-    spans = sorted(
-        (max(on, begin), min(off, begin + length)) for heater in spell.on_times for on, off in heater
-    )
+def _heated(on_times: tuple[tuple[tuple[float, float], ...], ...], begin: float, length: float) -> float:
+    """Share of a stretch in which any of these heaters is on."""
+    spans = sorted((max(on, begin), min(off, begin + length)) for times in on_times for on, off in times)
     covered, reached = 0.0, begin
     for on, off in spans:
         if off > reached:

@@ -55,7 +55,7 @@ class BottomView(Full):
         notes = bottom_notes(snapshot, plan, width)
         room = self.app.size.height - 2 - max(LEAST_NOTES, min(sum(len(row.lines) for row in notes), 10))
         drawing = bottom_drawing(plan, width, max(room, 8), snapshot.marks)
-        return [Row("drawing", tuple(drawing)), *notes]
+        return [Row("drawing", tuple(drawing), choosable=False), *notes]
 
     def action_another(self, by: int) -> None:
         tanks = self.wiring.snapshot().profile.tanks

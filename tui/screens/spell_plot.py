@@ -1,6 +1,5 @@
 """The cold spell of a tank as a plot: outside, contents, heaters on or off, ice; left and right go to the next tank."""
 
-from logic.assessment.case import Case
 from tui.screens.bottom_view import BottomView
 from tui.show.rows import BAD, FAINT, Row, Span, line, wrapped
 from tui.show.spell_drawing import axis_width, spell_drawing
@@ -27,14 +26,14 @@ class SpellPlot(BottomView):
         if not tanks:
             return [Row("none", (line(Span("this rig has no tank", FAINT)),))]
         tank = tanks[self.tank % len(tanks)]
-        case = Case(snapshot.profile)
-        trial = spell_series(case, tank, 8)
+        trial = spell_series(snapshot.profile, tank.id, 8)
         if trial is None:
             return [Row("empty", wrapped(f"tank {tank.id} holds nothing in the spell", width, BAD))]
-        series = spell_series(case, tank, max(24, width - axis_width(trial, snapshot.units) - HELD_BACK))
+        room = max(24, width - axis_width(trial, snapshot.units) - HELD_BACK)
+        series = spell_series(snapshot.profile, tank.id, room)
         assert series is not None
         notes = spell_notes(snapshot, tank.id, width)
-        used = sum(len(row.lines) for row in notes) + len(series.heaters) + 4
+        used = sum(len(row.lines) for row in notes) + len(series.heaters) + 5
         height = max(8, min(24, self.app.size.height - 3 - used))
         drawing = spell_drawing(series, height, snapshot.units, snapshot.marks)
-        return [Row("drawing", tuple(drawing)), *notes]
+        return [Row("drawing", tuple(drawing), choosable=False), *notes]

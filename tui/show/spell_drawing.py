@@ -23,6 +23,8 @@ class SpellSeries(NamedTuple):
     seconds: tuple[float, ...]  # since the spell began, the middle of each column
     outside: tuple[float, ...]  # °C
     contents: tuple[float, ...]  # °C
+    least: tuple[float, ...]  # °C, of the band of the contents
+    most: tuple[float, ...]  # °C
     ice: tuple[float, ...]  # share by mass, 0 to 1
     heaters: tuple[tuple[str, tuple[float, ...]], ...]  # name, share of the column's time that it is on
     clock: float  # seconds since midnight when the spell begins
@@ -37,7 +39,7 @@ def axis_width(series: SpellSeries, units: str) -> int:
 
 def bounds(series: SpellSeries) -> tuple[float, float]:
     """Lowest and highest temperature of the plot, with the freezing point in."""
-    every = (*series.outside, *series.contents, series.hold, 0.0)
+    every = (*series.outside, *series.least, *series.most, series.hold, 0.0)
     low, high = min(every), max(every)
     return (low - 1.0, high + 1.0) if high - low < 2.0 else (low, high)
 
@@ -58,7 +60,7 @@ def row_at(degc: float, low: float, high: float, height: int) -> int:
 def spell_drawing(series: SpellSeries, height: int, units: str, marks: Marks) -> list[Line]:
     """The plot, `height` rows for the temperatures, then heaters, ice and hours."""
     plain = marks == LETTERS
-    outside, contents, ice_line = (".", "*", "-") if plain else ("·", "●", "┈")
+    outside, contents, band, ice_line = (".", "*", "|", "-") if plain else ("·", "●", "│", "┈")
     low, high = bounds(series)
     label_at = {row_at(value, low, high, height): label for value, label in axis(series, units, 3)}
     margin = axis_width(series, units)
@@ -69,6 +71,8 @@ def spell_drawing(series: SpellSeries, height: int, units: str, marks: Marks) ->
         for column in range(len(series.seconds)):
             if row_at(series.contents[column], low, high, height) == row:
                 spans.append(Span(contents, BAD if series.ice[column] > 0 else STRONG))
+            elif in_band(series, column, low, high, height, row):
+                spans.append(Span(band, FAINT))
             elif row_at(series.outside[column], low, high, height) == row:
                 spans.append(Span(outside, PLAIN))
             elif row in (freezing, hold):
@@ -81,9 +85,17 @@ def spell_drawing(series: SpellSeries, height: int, units: str, marks: Marks) ->
         lines.append(strip_line(name, shares, levels, margin, PLAIN))
     lines.append(strip_line("ice", series.ice, levels, margin, BAD))
     lines.append(hour_line(series, margin))
-    words = f"{contents} contents  {outside} outside  {ice_line} freezing point, and what is to be held"
-    lines.append(line(Span(" " * margin), Span(words, FAINT)))
-    return lines
+    words = (
+        f"{contents} contents  {band} where they may lie with losses a quarter less or more  {outside} outside",
+        f"{ice_line} freezing point, and what is to be held",
+    )
+    return lines + [line(Span(" " * 2), Span(each, FAINT)) for each in words]
+
+
+def in_band(series: SpellSeries, column: int, low: float, high: float, height: int, row: int) -> bool:
+    """Whether a row lies between the band's edges in a column."""
+    top, foot = (row_at(edge[column], low, high, height) for edge in (series.most, series.least))
+    return top <= row <= foot
 
 
 def strip_line(name: str, shares: Sequence[float], levels: str, margin: int, role: str) -> Line:

@@ -21,5 +21,5 @@ def spell_notes(snapshot: Snapshot, tank: str, width: int) -> list[Row]:
         text = numbers.figure_text(figure, snapshot.units)
         told.append(f"{figure.title} {text.value} {text.spread}".rstrip())
         role = BAD if figure.holds is False else role
-    rows = [Row("figures", wrapped("; ".join(told), width, role))] if told else []
-    return [*rows, Row("limits", wrapped(MODEL_LIMITS[0], width, FAINT))]
+    rows = [Row("figures", wrapped("; ".join(told), width, role), choosable=False)] if told else []
+    return [*rows, Row("limits", wrapped(MODEL_LIMITS[0], width, FAINT), choosable=False)]

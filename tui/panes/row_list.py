@@ -62,6 +62,7 @@ class RowList(Painted, ScrollView, can_focus=True):
         self._row_at: list[int] = []  # the row of each line
         self._first_line: dict[str, int] = {}
         self._index: dict[str, int] = {}
+        self._laid: tuple[object, ...] = ()  # sizes as they were last laid out
 
     # --- what a pane says ---
 
@@ -208,6 +209,19 @@ class RowList(Painted, ScrollView, can_focus=True):
             self.choose(row.key)
 
     # --- painting ---
+
+    def _size_updated(
+        self, size: Size, virtual_size: Size, container_size: Size, layout: bool = True
+    ) -> bool:
+        """Nothing to be done where nothing of it changed.
+
+        Textual's own paints the scroll bar of every framed list anew whenever anything is laid out anywhere.
+        """
+        laid = (size, container_size, self.virtual_size, self.styles.gutter.totals)
+        if laid == self._laid:
+            return False
+        self._laid = laid
+        return super()._size_updated(size, virtual_size, container_size, layout)
 
     def on_resize(self) -> None:
         self.relay()

@@ -11,7 +11,7 @@ from typing import Any
 
 import msgspec
 
-from logic.data.clean_text import short_text
+from logic.data.clean_text import clean_text, short_text
 
 # A file with more faults than this is no profile; the rest is counted.
 MOST_FAULTS = 1000
@@ -54,7 +54,7 @@ class FaultList:
 
     def add(self, path: str, *, found: str, expected: str) -> None:
         """A fault at `path`, told once: the same path with the same expectation isn't repeated."""
-        fault = ProfileFault(self.file, path, found, expected)
+        fault = ProfileFault(self.file, path, found, clean_text(expected))  # ids of the file stand in it
         if fault in self.faults[-20:]:
             return
         if len(self.faults) >= MOST_FAULTS:

@@ -187,3 +187,11 @@ def closes(runs):
         if out in runs or back in runs:
             return False
     return True
+
+
+def test_ids_that_are_no_ids_are_clean_in_the_faults_of_those_that_name_them():
+    document = sound()
+    document["heater"][0]["id"] = "\x1b[31mred\u202e"
+    lines = [fault.line() for fault in faults_of(document)]
+    assert len(lines) >= 2
+    assert not {"\x1b", "\u202e"} & set("".join(lines))

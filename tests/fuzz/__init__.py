@@ -1,0 +1,1 @@
+"""Input nobody would type: run by hand, `python -m tests.fuzz.long_run SECONDS [SEED]`."""

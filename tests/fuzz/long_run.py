@@ -38,7 +38,8 @@ TEXTS = (
 )  # fmt: skip
 WORDS = (
     "check", "open", "read", "step", "punch", "status", "season", "sheet", "sources", "schema", "profile", "copy",
-    "merge", "sessions", "--json", "--new", "--session", "--hourly", "-o", "-", "--", "--help", "--strike", "-1", "add", "done",
+    "merge", "sessions", "--json", "--new", "--session", "--hourly",
+    "-o", "-", "--", "--help", "--strike", "-1", "add", "done",
     "--weight", "stop", "\x1b[2J", "x" * 3000, "", "tank.gray.length", "38 1/2", "/nowhere/at/all.toml", "/tmp",
 )  # fmt: skip
 

@@ -7,6 +7,7 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from tui import garbage
 from tui.bindings import ACTS, BY_ID, KEYED, key_text
 from tui.desk import Desk
 from tui.panes.rig import RigPane
@@ -111,6 +112,7 @@ class Bellypan(App[Any]):
         self.desk.line.taker = self.take
         self.desk.line.catch_up()
         self.set_clock()
+        garbage.resume()
 
     @property
     def wiring(self) -> "Wiring":
@@ -255,6 +257,7 @@ def run_screen(
         if session is None:
             from tui.screens.start import ask_for_session
 
+            garbage.resume()
             session = ask_for_session(marks)
             if session is None:
                 return 0

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logic.session.home import any_session
+from tui import garbage
 from tui.command_line.arguments import Given
 from tui.command_line.exit_codes import DONE, IN_ERROR, CommandFault, fault
 
@@ -99,6 +100,7 @@ def is_profile(word: str) -> bool:
 
 def shown(session: "Session | Callable[[], Session | None] | None") -> int:
     """The screen, until it is left. Without a session it asks which rig to start with."""
+    garbage.hold_off()
     from tui.app import run_screen
 
     answer = run_screen(session)

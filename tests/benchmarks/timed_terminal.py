@@ -105,6 +105,10 @@ class TimedTerminal:
         while self._read(QUIET):
             pass
 
+    def rest(self, seconds: float) -> None:
+        """Let it be for at most so long, and take in what it writes."""
+        self._read(seconds)
+
     def started(self, sight: bytes) -> float:
         """From the start of the process to the first sight of a text. [s]"""
         return self.until(sight, since=self.begun)

@@ -6,6 +6,7 @@ Processor time of the process, since other programs may be busy: from the sessio
 and before it what checking, storing and folding the reading takes. Exit code 1: a slot's median is over the limit.
 """
 
+import gc
 import tempfile
 import time
 from pathlib import Path
@@ -41,6 +42,8 @@ def measure(size: int) -> tuple[float, list[float], dict[str, list[float]]]:
         begun = time.process_time()
         values = {view.slot: view.value or 0.0 for view in session.assess(now).slots}
         first = time.process_time() - begun
+        gc.collect()
+        gc.freeze()  # as the program does once its screen stands
         at, records = now.at, []
         after: dict[str, list[float]] = {slot: [] for slot in SLOTS}
         for number in range(ROUNDS):

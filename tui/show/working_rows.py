@@ -1,6 +1,7 @@
 """A figure's working as rows: value, formula, limit, sources, and the slots it hangs on with how each is
 known."""
 
+from logic.assessment.model_limits import MODEL_LIMITS
 from logic.data.figure import Figure
 from tui.show import numbers
 from tui.show.marks import slot_mark
@@ -20,6 +21,7 @@ def working_rows(snapshot: Snapshot, figure_id: str, width: int) -> list[Row]:
         ("working", headed("How it is worked out", numbers.working(figure, snapshot.units), width)),
         ("sources", source_lines(figure, width)),
         ("slots", slot_lines(snapshot, figure, width)),
+        ("limits", limit_lines(figure, width)),
     ]
     return [Row(key, (*lines, ())) for key, lines in blocks if lines]
 
@@ -47,6 +49,16 @@ def value_lines(snapshot: Snapshot, figure: Figure, width: int) -> tuple[Line, .
 
 def headed(head: str, text: str, width: int) -> tuple[Line, ...]:
     return (line(Span(head, HEAD)), *wrapped(text, width)) if text else ()
+
+
+def limit_lines(figure: Figure, width: int) -> tuple[Line, ...]:
+    """What the model doesn't know, beside the figures that come out of it: those of heat."""
+    if not figure.place.startswith(("tank.", "drain.", "bay.")):
+        return ()
+    lines: list[Line] = [line(Span("What the model does not know", HEAD))]
+    for each in MODEL_LIMITS:
+        lines.extend(wrapped(each, width, FAINT))
+    return tuple(lines)
 
 
 def source_lines(figure: Figure, width: int) -> tuple[Line, ...]:

@@ -270,7 +270,7 @@ def _to_ice(conductance: float, *, mass: float, hold_degc: float, effective_degc
 def _to_thaw(
     inputs: TankInputs, conductance: float, mass: float, delivered: float, effective_degc: float
 ) -> float | None:
-    if not any(pad.watts for pad in inputs.pads):
+    if not inputs.pads:  # one that no run feeds counts as 0 W
         return None
     return tank_heat.seconds_to_thaw(
         conductance, mass=mass, delivered=delivered, effective_degc=effective_degc

@@ -4,9 +4,10 @@ from math import isfinite
 
 import pytest
 
+from logic.assessment.assess import assess
 from logic.data.profile import Hourly
 from tests.heat_case import heat_figures, heated, pad
-from tests.rig_builder import bay, design, drain, profile, tank, thermostat
+from tests.rig_builder import bay, design, drain, heater, profile, tank, thermostat
 
 HOUR = 3600.0
 SWITCHED = thermostat(45, 65)
@@ -95,3 +96,16 @@ def test_figures_are_rows_of_the_format_with_its_units():
     found = heat_figures(rig)
     # rig-format, Figures: the unit of each row · exact
     assert {figure_id: found[figure_id].unit for figure_id in rows} == rows
+
+
+def test_a_heater_that_no_run_feeds_counts_as_none_of_the_heat_and_still_as_a_heater():
+    # What thaws a tank in a warm place is the place: mass × latent heat over G × T_eff · by hand · rel 1e-9
+    figures = values_of(profile(tanks=(tank(place="inside"),), heaters=(heater(),)))
+    thaw, loss, warm = (figures[f"tank.galley.{row}"] for row in ("hours_to_thaw", "conductance", "effective"))
+    mass = 999.9 * figures["tank.galley.contents"] / 1000
+    assert thaw == pytest.approx(mass * 333_430 / (loss * warm) / 3600, rel=1e-9)
+    assert values_of(profile(tanks=(tank(place="inside"),)))["tank.galley.hours_to_thaw"] is None
+
+
+def values_of(rig) -> dict[str, float | None]:
+    return {figure.id: figure.value for figure in assess(rig).figures}

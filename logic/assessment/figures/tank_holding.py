@@ -104,7 +104,7 @@ def hours_to_thaw(case: Case, view: TankView) -> Figure:
     def why_not() -> Words:
         if heat.contents <= 0:
             return words("no contents")
-        if not any(pad.watts for pad in view.inputs.pads):
+        if not view.inputs.pads:
             return words("no heater gives it heat")
         return words(
             "never: {delivered} in, {lost} lost at {zero}",

@@ -58,14 +58,16 @@ def level_working(view: TankView) -> Words:
 
 
 def least_working(view: TankView) -> Words:
-    """Which pad asks for the most, and how high it reaches."""
+    """Which pad asks for the most, how high it reaches, and where the tank's own gauge would mark it."""
     heat = view.heat
     asked = heat.least_asked or 0.0
+    brim = view.inputs.shape.inside().height
     return words(
-        "{cover} above the highest wall under its pads, at {wall}: level {level}",
+        "{cover} above the highest wall under its pads, at {wall}: level {level}, {share} on a gauge of its height",
         cover=quantity(LEAST_COVER, "length"),
         wall=quantity(asked - LEAST_COVER, "length"),
         level=quantity(asked, "length"),
+        share=quantity(asked / brim if brim > 0 else 0.0, "share"),
     )
 
 

@@ -6,11 +6,12 @@ from logic.handover.blocks import Drawing
 from logic.handover.svg import HATCH, PALE, Labels, box, circle, label, rule, svg
 
 WIDTH, MARGIN, SIZE = 640.0, 46.0, 11.0
+MOST_HEIGHT = 250.0  # of the bottom itself, so that several drawings find room on a page
 
 
 def bottom_drawing(plan: BottomPlan, units: str) -> Drawing:
     """The drawing and the words that say the same; labels that find no free spot stand in a list below it."""
-    scale = (WIDTH - 2 * MARGIN) / plan.length
+    scale = min((WIDTH - 2 * MARGIN) / plan.length, MOST_HEIGHT / plan.width)
     height = plan.width * scale
 
     def at(x: float, y: float) -> tuple[float, float]:
@@ -63,7 +64,8 @@ def bottom_drawing(plan: BottomPlan, units: str) -> Drawing:
         body.append(label(MARGIN, bottom + 20 + number * 15, text))
     total = bottom + 30 + 15 * len(below)
     title = f"bottom of {plan.tank}"
-    return Drawing(svg(WIDTH, total, body, title), _caption(plan, units))
+    caption = _caption(plan, units)
+    return Drawing(svg(WIDTH, total, body, title), caption, caption)
 
 
 def _texts(part: Box, units: str) -> list[str]:

@@ -17,7 +17,7 @@ YEARLY = (
 
 def cautions() -> Section:
     """Every caution that the program shows beside a step, once more."""
-    return Section("Cautions", (Bullets(tuple(CAUTIONS.values())),))
+    return Section("Cautions", (Bullets(tuple(CAUTIONS.values()), small=True),))
 
 
 def yearly_checks() -> Section:

@@ -1,48 +1,44 @@
 """A hand-over sheet as one HTML file: no script, nothing loaded, fit to print on A4 and Letter."""
 
+import re
 from html import escape
 
-from logic.handover.blocks import Block, Bullets, Card, Drawing, Paragraph, Section, Sheet, Table
-
-# Nothing but the page's own style may run or load, whatever a name or a note in it says.
-CONTENT_SECURITY_POLICY = (
-    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
+from logic.data.clean_text import clean_text
+from logic.handover.blocks import (
+    Block,
+    Bullets,
+    Card,
+    Columns,
+    Drawing,
+    Group,
+    Paragraph,
+    Section,
+    Sheet,
+    Table,
 )
+from logic.handover.page_style import CONTENT_SECURITY_POLICY, STYLE
 
-STYLE = """
-@page { margin: 15mm 13mm; }
-:root { color-scheme: light; }
-* { box-sizing: border-box; }
-body { font: 10.5pt/1.45 "Liberation Sans", "DejaVu Sans", Arial, sans-serif; color: #111; background: #fff;
-  max-width: 186mm; margin: 8mm auto; padding: 0 4mm; }
-header { border-bottom: 2.5pt solid #111; margin-bottom: 5mm; }
-h1 { font-size: 19pt; margin: 0 0 1mm; }
-header p { margin: 0 0 2mm; }
-h2 { font-size: 13pt; margin: 7mm 0 2mm; border-bottom: .75pt solid #777; break-after: avoid; }
-p, li { margin: 1mm 0; overflow-wrap: anywhere; }
-.strong { font-weight: bold; }
-ul, ol { margin: 1mm 0 2mm; padding-left: 6mm; }
-ul.boxes { list-style: none; padding-left: 0; }
-ul.boxes li::before { content: "\\2610"; padding-right: 2mm; }
-table { border-collapse: collapse; width: 100%; margin: 2mm 0 3mm; }
-th, td { border: .5pt solid #777; padding: .8mm 1.6mm; text-align: left; vertical-align: top; }
-td { overflow-wrap: anywhere; }
-th { background: #eee; }
-thead { display: table-header-group; }
-tr, figure, .card { break-inside: avoid; }
-td.number, th.number { text-align: right; font-variant-numeric: tabular-nums; }
-figure { margin: 3mm 0; }
-figure svg { display: block; width: 100%; height: auto; }
-figcaption { font-size: 9pt; color: #333; margin-top: 1mm; }
-.card { border: 1.2pt dashed #111; padding: 3mm; margin: 3mm 0; max-width: 120mm; }
-.card h3 { margin: 0 0 1mm; font-size: 11pt; }
-footer { margin-top: 8mm; border-top: .75pt solid #777; font-size: 9pt; color: #333; }
-@media print { body { margin: 0; padding: 0; max-width: none; } .page { break-before: page; } }
-"""
+LONGEST_WHOLE = 18
+"""Characters of a word that a column keeps whole; a column with a longer one may break it anywhere."""
+
+SHORT_CELL = 16
+"""Characters of a cell that is never parted, such as a moment."""
+
+ROOM, ROOM_IN_COLUMN = 84, 34
+"""Characters of such cells that a line of a table has room for, beside what may be parted."""
+
+FEW_ROWS = 8
+"""Rows of a small table that isn't parted at the end of a column."""
+
+_MOMENT = re.compile(r"\d{4}-\d\d-\d\d[ \u00a0]\d\d:\d\d")
+_WHOLE = r'<span class="whole">\g<0></span>'
+
+# An amount and its unit, an opening bracket and what stands in it: never parted at the end of a line.
+_HELD = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞]) (?=[^\s(])|(?<=[…×]) | (?=[…×])")
 
 
 def html_page(sheet: Sheet) -> str:
-    """The whole file as text; every word that came from a person or a file is escaped."""
+    """The whole file as text; every word that came from a person or a file is cleaned and escaped."""
     sections = "\n".join(_section(section) for section in sheet.sections)
     return (
         "<!doctype html>\n"
@@ -50,41 +46,67 @@ def html_page(sheet: Sheet) -> str:
         f'<meta http-equiv="Content-Security-Policy" content="{escape(CONTENT_SECURITY_POLICY)}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="referrer" content="no-referrer">\n'
-        f"<title>{escape(sheet.title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
-        f"<header>\n<h1>{escape(sheet.title)}</h1>\n<p>{escape(sheet.under)}</p>\n</header>\n"
+        f"<title>{_text(sheet.title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+        f"<header>\n<h1>{_text(sheet.title)}</h1>\n<p>{_text(sheet.under)}</p>\n</header>\n"
         f"<main>\n{sections}\n</main>\n"
-        f"<footer><p>{escape(sheet.foot)}</p></footer>\n</body>\n</html>\n"
+        f"<footer><p>{_text(sheet.foot)}</p></footer>\n</body>\n</html>\n"
     )
+
+
+def _text(text: str) -> str:
+    """One text, as text: what came from right to left stays within itself by the style's `plaintext`."""
+    return escape(clean_text(text))
 
 
 def _section(section: Section) -> str:
     page = ' class="page"' if section.page else ""
     blocks = "\n".join(_block(block) for block in section.blocks)
-    return f"<section{page}>\n<h2>{escape(section.title)}</h2>\n{blocks}\n</section>"
+    return f"<section{page}>\n<h2>{_text(section.title)}</h2>\n{blocks}\n</section>"
 
 
 def _block(block: Block) -> str:
     match block:
         case Paragraph(text, strong):
-            return f'<p class="strong">{escape(text)}</p>' if strong else f"<p>{escape(text)}</p>"
-        case Bullets(lines, ordered, boxes):
-            tag = "ol" if ordered else "ul"
-            kind = ' class="boxes"' if boxes else ""
-            items = "".join(f"<li>{escape(line)}</li>" for line in lines)
-            return f"<{tag}{kind}>{items}</{tag}>"
+            return f'<p class="strong">{_text(text)}</p>' if strong else f"<p>{_text(text)}</p>"
+        case Bullets():
+            return _bullets(block)
         case Table():
             return _table(block)
+        case Columns(groups):
+            return f'<div class="columns">{"".join(_group(group) for group in groups)}</div>'
         case Drawing(svg, caption):
-            return f"<figure>{svg}<figcaption>{escape(caption)}</figcaption></figure>"
-        case Card(title, table, foot):
-            last = f"<p>{escape(foot)}</p>" if foot else ""
-            return f'<div class="card"><h3>{escape(title)}</h3>{_table(table)}{last}</div>'
+            return f"<figure>{svg}<figcaption>{_text(caption)}</figcaption></figure>"
+        case Card(title, lines, table, foot):
+            parts = "".join(f'<p class="large">{_text(line)}</p>' for line in lines)
+            parts += "" if table is None else _table(table)
+            parts += f"<p>{_text(foot)}</p>" if foot else ""
+            return f'<div class="card"><h3>{_text(title)}</h3>{parts}</div>'
 
 
-def _table(table: Table) -> str:
+def _group(group: Group) -> str:
+    kind = ' class="few"' if len(group.table.rows) <= FEW_ROWS else ""
+    return f"<div{kind}>{_table(group.table, caption=group.title, kind='small')}</div>"
+
+
+def _bullets(block: Bullets) -> str:
+    tag = "ol" if block.ordered else "ul"
+    kinds = [kind for kind, wanted in (("boxes", block.boxes), ("small", block.small)) if wanted]
+    kind = f' class="{" ".join(kinds)}"' if kinds else ""
+    return f"<{tag}{kind}>" + "".join(f"<li>{_text(line)}</li>" for line in block.lines) + f"</{tag}>"
+
+
+def _table(table: Table, *, caption: str = "", kind: str = "") -> str:
+    broken = {column for column in range(len(table.heads)) if _longest_word(table, column) > LONGEST_WHOLE}
+    whole = _whole_columns(table, room=ROOM_IN_COLUMN if kind else ROOM)
+
     def cell(tag: str, text: str, column: int) -> str:
-        kind = ' class="number"' if column in table.numbers else ""
-        return f"<{tag}{kind}>{escape(text)}</{tag}>"
+        kinds = ["number"] if column in table.numbers else []
+        kinds += ["broken"] if column in broken else ["whole"] if column in whole and tag == "td" else []
+        named = f' class="{" ".join(kinds)}"' if kinds else ""
+        if tag == "th" or column in broken:
+            return f"<{tag}{named}>{_text(text)}</{tag}>"
+        held = _text(_HELD.sub("\u00a0", text))
+        return f"<{tag}{named}>{_MOMENT.sub(_WHOLE, held)}</{tag}>"
 
     head = "".join(cell("th", text, column) for column, text in enumerate(table.heads))
     rows = "".join(
@@ -92,4 +114,17 @@ def _table(table: Table) -> str:
         for row in table.rows
     )
     columns = "".join(f'<col style="width: {width}%">' for width in table.widths)
-    return f"<table>{columns}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+    named = f' class="{kind}"' if kind else ""
+    title = f"<caption>{_text(caption)}</caption>" if caption else ""
+    return f"<table{named}>{title}{columns}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+
+
+def _whole_columns(table: Table, *, room: int) -> set[int]:
+    """The columns whose cells stand in one line: short ones, where they find room together."""
+    longest = [max((len(row[column]) for row in table.rows), default=0) for column in range(len(table.heads))]
+    short = {column: size for column, size in enumerate(longest) if size <= SHORT_CELL}
+    return set(short) if sum(short.values()) <= room else set()
+
+
+def _longest_word(table: Table, column: int) -> int:
+    return max((len(word) for row in table.rows for word in re.split(r"[\s-]", row[column])), default=0)

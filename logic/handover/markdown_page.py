@@ -2,16 +2,20 @@
 
 import re
 
-from logic.handover.blocks import Block, Bullets, Card, Drawing, Paragraph, Section, Sheet, Table
+from logic.data.clean_text import clean_text
+from logic.handover.blocks import Block, Bullets, Card, Columns, Drawing, Paragraph, Section, Sheet, Table
 
-# Signs that Markdown or the HTML inside it gives a meaning to.
-_MEANT = re.compile(r"([\\`*_{}\[\]<>()#+!|~&$-])")
-_LINE_START = re.compile(r"^(\d+)([.)])")
+# Signs that Markdown, or the HTML inside it, gives a meaning to wherever they stand.
+_MEANT = re.compile(r"([\\`*_{}\[\]<>|~&$])")
+# Those that mean something only where a line begins, and a number with its dot there.
+_LINE_START = re.compile(r"^([#+=-])|^(\d+)([.)])(?=\s|$)")
+# What some readers make a link of without being asked.
+_LINK = re.compile(r"(?i)(?<=[a-z])(:)(?=\S)|(?<=[^\W\d])(\.)(?=[^\W\d])|(?<=\w)(@)(?=\w)")
 
 
 def markdown_page(sheet: Sheet) -> str:
-    """The whole file as text; drawings are left out, their captions stay."""
-    parts = [f"# {_plain(sheet.title)}", _plain(sheet.under)]
+    """The whole file as text; where the page has a drawing stand the words that say the same."""
+    parts = [f"# {_plain(sheet.title)}", f"**{_plain(sheet.under)}**"]
     parts += [_section(section) for section in sheet.sections]
     parts.append(f"---\n\n{_plain(sheet.foot)}")
     return "\n\n".join(parts) + "\n"
@@ -31,10 +35,13 @@ def _block(block: Block) -> str:
             return "\n".join(f"{mark} {box}{_plain(line)}" for mark, line in zip(marks, lines, strict=True))
         case Table():
             return _table(block)
-        case Drawing(_, caption):
-            return f"(Drawing, in the HTML sheet: {_plain(caption)})"
-        case Card(title, table, foot):
-            parts = [f"### {_plain(title)}", _table(table)]
+        case Columns(groups):
+            return "\n\n".join(f"### {_plain(group.title)}\n\n{_table(group.table)}" for group in groups)
+        case Drawing(words=words):
+            return f"(A drawing in the HTML sheet.) {_plain(words)}"
+        case Card(title, lines, table, foot):
+            parts = [f"### {_plain(title)}", *(f"**{_plain(line)}**" for line in lines)]
+            parts += [] if table is None else [_table(table)]
             return "\n\n".join([*parts, _plain(foot)] if foot else parts)
 
 
@@ -48,5 +55,7 @@ def _table(table: Table) -> str:
 
 
 def _plain(text: str) -> str:
-    one_line = " ".join(text.split())
-    return _LINE_START.sub(r"\1\\\2", _MEANT.sub(r"\\\1", one_line))
+    one_line = " ".join(clean_text(text).split())
+    meant = _MEANT.sub(r"\\\1", one_line)
+    unlinked = _LINK.sub(r"\\\g<0>", meant)
+    return _LINE_START.sub(lambda start: f"\\{start[1]}" if start[1] else f"{start[2]}\\{start[3]}", unlinked)

@@ -1,10 +1,11 @@
-"""The as-built schedule: tanks, drains, heaters, runs and bundles as they stand, and the fuse card."""
+"""The as-built schedule: tanks, drains, heaters, runs and bundles as they stand, and their drawings."""
 
 from logic.assessment.bottom_plan import bottom_plan
 from logic.assessment.spell_plan import spell_plan
 from logic.assessment.wiring_plan import wiring_plan
-from logic.data.profile import Heater, Run
-from logic.handover.blocks import Block, Card, Section, Table
+from logic.data.place_names import place_name
+from logic.data.profile import Heater
+from logic.handover.blocks import Block, Section, Table, without_empty_columns
 from logic.handover.bottom_drawing import bottom_drawing
 from logic.handover.shown import Shown
 from logic.handover.spell_drawing import COLUMNS, spell_drawing
@@ -41,30 +42,7 @@ def drawings(shown: Shown) -> Section | None:
         plan = spell_plan(profile, tank.id, COLUMNS)
         if plan is not None:
             blocks.append(spell_drawing(plan, shown.units))
-    return Section("Drawings", tuple(blocks), page=True) if blocks else None
-
-
-def fuse_card(shown: Shown) -> Section | None:
-    """A card for the fuse holder; None where nothing is fused."""
-    profile = shown.assessment.profile
-    rows = []
-    for run in profile.runs:
-        figure = shown.figure(f"run.{run.id}.fuse")
-        if figure is None or figure.value is None:
-            continue
-        rows.append(
-            (
-                run.id,
-                shown.value(f"run.{run.id}.fuse"),
-                shown.value(f"run.{run.id}.current"),
-                ", ".join(_served(profile.runs, run)) or "nothing",
-            )
-        )
-    if not rows:
-        return None
-    table = Table(("circuit", "fuse", "draws at most", "feeds"), tuple(rows), numbers=(1, 2))
-    foot = "The number rules, the colour only helps. A fuse that blows twice has found a fault: look for it."
-    return Section("Fuse card", (Card(f"Fuses of {profile.rig.name}", table, foot),))
+    return Section("Drawings", tuple(blocks)) if blocks else None
 
 
 def _tanks(shown: Shown) -> Table:
@@ -81,7 +59,7 @@ def _tanks(shown: Shown) -> Table:
         for tank in shown.assessment.profile.tanks
     )
     heads = ("tank", "holds", "shape", "outside", "inside volume", "needs at the design low", "gets")
-    return Table(heads, rows, numbers=(4, 5, 6))
+    return without_empty_columns(Table(heads, rows, numbers=(4, 5, 6)))
 
 
 def _drains(shown: Shown) -> Table:
@@ -103,7 +81,7 @@ def _heaters(shown: Shown) -> Table:
     rows = tuple(
         (
             heater.id,
-            f"{heater.on}, {heater.face}",
+            f"{_home(shown, heater.on)}, {heater.face}",
             f"{shown.quantity(heater.watts, 'power')} at {shown.quantity(heater.volts, 'volts')}",
             f"{_length(shown, heater.length)} × {_length(shown, heater.width)}",
             _lies(shown, heater),
@@ -114,7 +92,7 @@ def _heaters(shown: Shown) -> Table:
         for heater in shown.assessment.profile.heaters
     )
     heads = ("heater", "on", "label", "size", "lies at", "volts there", "gives", "thermostat")
-    return Table(heads, rows, numbers=(5, 6))
+    return without_empty_columns(Table(heads, rows, numbers=(5, 6)))
 
 
 def _runs(shown: Shown) -> Table:
@@ -133,7 +111,7 @@ def _runs(shown: Shown) -> Table:
         for run in shown.assessment.profile.runs
     )
     heads = ("run", "from", "route", "gauge", "colour", "return", "current", "fuse", "switch")
-    return Table(heads, rows, numbers=(2, 3, 6, 7, 8))
+    return without_empty_columns(Table(heads, rows, numbers=(2, 3, 6, 7, 8)))
 
 
 def _bundles(shown: Shown) -> Table:
@@ -149,6 +127,13 @@ def _bundles(shown: Shown) -> Table:
         for bundle in bundles
     )
     return Table(("bundle", "runs", "across", "sleeve", "clamps"), rows, numbers=(2, 3, 4))
+
+
+def _home(shown: Shown, on: str) -> str:
+    """The tank or the drain that a heater heats, in words."""
+    profile = shown.assessment.profile
+    kind = "tank" if any(tank.id == on for tank in profile.tanks) else "drain"
+    return place_name(f"{kind}.{on}", profile)
 
 
 def _lies(shown: Shown, heater: Heater) -> str:
@@ -169,12 +154,3 @@ def _thermostat(shown: Shown, heater: Heater) -> str:
 
 def _length(shown: Shown, value: float) -> str:
     return shown.quantity(value, "length")
-
-
-def _served(runs: tuple[Run, ...], run: Run) -> list[str]:
-    """The heaters behind a run, with those behind later fuses."""
-    names = list(run.feeds)
-    for child in runs:
-        if child.from_ == run.id:
-            names += _served(runs, child)
-    return names

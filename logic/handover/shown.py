@@ -1,6 +1,9 @@
 """Figures of an assessment as text, for every part of the sheet that prints one."""
 
+import msgspec
+
 from logic.data.figure import Figure
+from logic.data.place_names import name_of
 from logic.data.quantities import NOTHING, show, show_figure
 from logic.data.state import Assessment
 
@@ -12,6 +15,11 @@ class Shown:
         self.assessment = assessment
         self.units = units
         self._figures: dict[str, Figure] = {figure.id: figure for figure in assessment.figures}
+        self._steps = {step.id: step.title for step in assessment.steps}
+
+    def place(self, place: str) -> str:
+        """A place, a slot or a step in words."""
+        return self._steps.get(place) or name_of(place, self.assessment.profile)
 
     def figure(self, figure_id: str) -> Figure | None:
         return self._figures.get(figure_id)
@@ -28,6 +36,16 @@ class Shown:
             return NOTHING
         shown = show_figure(figure, self.units)
         return f"{shown.value} ({shown.band})" if shown.band else shown.value
+
+    def uncertainty(self, figure: Figure) -> str:
+        """Its standard uncertainty; nothing where that is too small to reach the digits that are printed."""
+        if figure.value is None or not figure.u:
+            return ""
+        edges = (figure.value - figure.u, figure.value, figure.value + figure.u)
+        printed = {
+            show_figure(msgspec.structs.replace(figure, value=edge), self.units).value for edge in edges
+        }
+        return show_figure(figure, self.units).uncertainty if len(printed) > 1 else ""
 
     def why_not(self, figure_id: str) -> str:
         figure = self._figures.get(figure_id)

@@ -1,13 +1,17 @@
 """The cold spell of a tank as a plot in SVG: outside air, contents with their band, heat, ice; no colour."""
 
+from math import ceil, floor
+
 from logic.assessment.spell_plan import SpellPlan
 from logic.data.quantities import show
+from logic.data.units import EXACT
 from logic.handover.blocks import Drawing
 from logic.handover.svg import HATCH, INK, area, box, label, path, rule, svg
 
-WIDTH, HEIGHT, LEFT, RIGHT, TOP, FOOT = 640.0, 300.0, 54.0, 10.0, 16.0, 72.0
+WIDTH, HEIGHT, LEFT, RIGHT, TOP, FOOT = 640.0, 250.0, 54.0, 10.0, 10.0, 66.0
 COLUMNS = 288
 FREEZING = 0.0
+MOST_MARKS = 7  # on the scale of temperatures
 
 
 def spell_drawing(plan: SpellPlan, units: str) -> Drawing:
@@ -34,10 +38,11 @@ def spell_drawing(plan: SpellPlan, units: str) -> Drawing:
     body.append(path([(x(column.hour), y(column.outside)) for column in columns], dash="6 3", line=1.1))
     body.append(path([(x(column.hour), y(column.contents)) for column in columns], line=2))
     body.append(box(LEFT, TOP, plot_width, plot_height))
-    body += [
-        label(LEFT - 4, y(degc) + 3, show(degc, "whole_temperature", units), size=9, anchor="end")
-        for degc in (warmest, (warmest + coldest) / 2, coldest)
-    ]
+    for degc in _scale(coldest, warmest, units):
+        body.append(rule(LEFT - 3, y(degc), LEFT, y(degc)))
+        body.append(
+            label(LEFT - 6, y(degc) + 3, show(degc, "whole_temperature", units), size=9, anchor="end")
+        )
     heat_top, ice_top = HEIGHT - FOOT + 24, HEIGHT - FOOT + 40
     step = plot_width / len(columns)
     for column in columns:
@@ -50,10 +55,21 @@ def spell_drawing(plan: SpellPlan, units: str) -> Drawing:
         if column.ice > 0:
             high = 12 * max(column.ice, 0.06)
             body.append(rule(left, ice_top + 6 - high / 2, left, ice_top + 6 + high / 2, line=1.2, ink=INK))
-    body.append(label(LEFT - 4, heat_top + 3, "heat on", size=9, anchor="end"))
-    body.append(label(LEFT - 4, ice_top + 9, "ice", size=9, anchor="end"))
+    body.append(label(LEFT - 6, heat_top + 3, "heat on", size=9, anchor="end"))
+    body.append(label(LEFT - 6, ice_top + 9, "ice", size=9, anchor="end"))
+    if not any(column.ice_most > 0 for column in columns):
+        body.append(label(LEFT, ice_top + 9, "none", size=9))
     body += _clock(plan, x)
-    return Drawing(svg(WIDTH, HEIGHT, body, f"cold spell of {plan.tank}"), _caption(plan, units))
+    caption = _caption(plan, units)
+    return Drawing(svg(WIDTH, HEIGHT, body, f"cold spell of {plan.tank}"), caption, caption)
+
+
+def _scale(coldest: float, warmest: float, units: str) -> list[float]:
+    """Round degrees of the scale that is shown, so many that they stand apart. [°C]"""
+    degree, zero = (1.0, 0.0) if units == "metric" else (float(part) for part in EXACT["degree_Fahrenheit"])
+    low, high = (coldest - zero) / degree, (warmest - zero) / degree
+    step = next((step for step in (1, 2, 5, 10, 20, 50) if (high - low) / step <= MOST_MARKS), 100)
+    return [mark * step * degree + zero for mark in range(ceil(low / step), floor(high / step) + 1)]
 
 
 def _clock(plan: SpellPlan, x) -> list[str]:

@@ -1,6 +1,9 @@
 """The few SVG shapes that the drawings are made of. Every text is escaped here and nowhere else."""
 
+import re
 from html import escape
+
+from logic.data.clean_text import clean_text
 
 INK, PALE, HATCH = "#111", "#eee", "#999"
 TEXT = "font-family='Liberation Sans, DejaVu Sans, Arial, sans-serif'"
@@ -11,8 +14,13 @@ def svg(width: float, height: float, body: list[str], title: str) -> str:
     """A drawing of the given size in its own units, that scales to the width of the page."""
     return (
         f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {width:.2f} {height:.2f}' role='img' "
-        f"aria-label='{escape(title, quote=True)}' {TEXT}>" + "".join(body) + "</svg>"
+        f"aria-label='{_text(title)}' {TEXT}>" + "".join(body) + "</svg>"
     )
+
+
+def _text(text: str) -> str:
+    """A text as XML may hold it: no control character, no sign that stands for no character, all escaped."""
+    return escape(re.sub("[\ufffe\uffff]", "", clean_text(text)), quote=True)
 
 
 def box(
@@ -59,7 +67,7 @@ def label(
     around = f"paint-order='stroke' stroke='#fff' stroke-width='{size * 0.3:.1f}'"
     return (
         f"<text x='{x:.2f}' y='{y:.2f}' font-size='{size}' text-anchor='{anchor}'{weight} {around} "
-        f"fill='{INK}'>{escape(text)}</text>"
+        f"fill='{INK}'>{_text(text)}</text>"
     )
 
 

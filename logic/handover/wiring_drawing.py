@@ -7,6 +7,8 @@ from logic.handover.svg import box, label, rule, svg
 
 WIDTH, ROW, INDENT, LEFT, TOP, SIZE = 640.0, 30.0, 22.0, 14.0, 34.0, 10.0
 
+CAPTION = "The wiring: a box across the line is a fuse, a box upright a heater; currents are those at most."
+
 
 def wiring_drawing(rows: tuple[WiringRow, ...], units: str) -> Drawing:
     """The drawing; each row carries its own words, so that it reads without colour."""
@@ -36,7 +38,7 @@ def wiring_drawing(rows: tuple[WiringRow, ...], units: str) -> Drawing:
         body.append(label(start, y + 10, second, size=SIZE - 1))
     total = TOP + len(rows) * ROW + 10
     said = " ".join(f"{'; '.join(row_words(row, units))}." for row in rows)
-    return Drawing(svg(WIDTH, total, body, "wiring from the supply to the heaters"), said)
+    return Drawing(svg(WIDTH, total, body, "wiring from the supply to the heaters"), CAPTION, said)
 
 
 def row_words(row: WiringRow, units: str) -> tuple[str, str]:

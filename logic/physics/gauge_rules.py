@@ -32,28 +32,29 @@ class Fault(msgspec.Struct, frozen=True):
 
 @lru_cache(maxsize=64)
 def asked(harness: Harness) -> Asked:
-    """The rules that count in the choice: of every automatic run, and those of others that a choice can
-    change.
+    """The rules that count in the choice: of every automatic run, and those of others that an automatic
+    conductor with a length on their way out or back can change.
 
-    A heater counts where an automatic conductor with a length stands on its way out or back. A given gauge
-    counts where its rule holds with every automatic run at its thinnest (the least current): otherwise no
-    choice mends it, and it is left to its own finding.
+    A heater counts where there is one. A given gauge counts where there is one and its rule holds with every
+    automatic run at its thinnest (the least current): otherwise no choice mends it. What doesn't count is
+    left to its own finding.
     """
     way = ways(harness.tree)
     automatic = {
         run for run, gauge in enumerate(harness.gauges) if gauge is None and harness.lengths[run] > 0
     }
-    judged = tuple(
-        load
-        for load, run in enumerate(harness.tree.loads)
-        if automatic & {*way.out[run], *(each for each in way.back[run] if harness.tree.backs[each] == OWN)}
-    )
+    moved = [
+        not automatic.isdisjoint({*out, *(each for each in back if harness.tree.backs[each] == OWN)})
+        for out, back in zip(way.out, way.back, strict=True)
+    ]
     thin = stand(harness, [gauge or GAUGES[0] for gauge in harness.gauges])
     loads = loads_of(harness, thin)
     wires = tuple(
-        run for run, gauge in enumerate(harness.gauges) if gauge is None or loads[run] <= AMPACITY[gauge]
+        run
+        for run, gauge in enumerate(harness.gauges)
+        if gauge is None or (moved[run] and loads[run] <= AMPACITY[gauge])
     )
-    return Asked(wires=wires, loads=judged)
+    return Asked(wires=wires, loads=tuple(load for load, run in enumerate(harness.tree.loads) if moved[run]))
 
 
 def loads_of(harness: Harness, standing: Stand) -> list[float]:

@@ -49,12 +49,12 @@ def rule_book(harness):
     tree, way = harness.tree, ways(harness.tree)
     runs = range(len(harness.lengths))
     automatic = {run for run in runs if harness.gauges[run] is None}
-    judged = [
-        load
-        for load, at in enumerate(tree.loads)
-        if {run for run in automatic if harness.lengths[run] > 0}
-        & ({*way.out[at]} | {run for run in way.back[at] if tree.backs[run] == OWN})
-    ]
+    with_length = {run for run in automatic if harness.lengths[run] > 0}
+
+    def on_the_way(run):
+        return with_length & ({*way.out[run]} | {each for each in way.back[run] if tree.backs[each] == OWN})
+
+    judged = [load for load, at in enumerate(tree.loads) if on_the_way(at)]
 
     def wanted(gauges):
         ohms = [
@@ -102,7 +102,11 @@ def rule_book(harness):
         return AMPACITY[4 if run in automatic and harness.lengths[run] == 0 else gauges[run]]
 
     _, thin = wanted([gauge or 18 for gauge in harness.gauges])
-    wires = [run for run in runs if run in automatic or thin[run] <= AMPACITY[harness.gauges[run]]]
+    wires = [
+        run
+        for run in runs
+        if run in automatic or (on_the_way(run) and thin[run] <= AMPACITY[harness.gauges[run]])
+    ]
 
     def keeps(gauges):
         shares, carries = wanted(gauges)

@@ -156,6 +156,27 @@ def test_a_given_gauge_that_no_choice_can_mend_is_left_to_its_own_finding():
     assert gauges(found, "thin", "r") == (18, 12)
 
 
+def test_a_given_feed_answers_for_its_own_fuse_whatever_lies_behind_it():
+    found = values_of(
+        rig({"a": 180.0}, feet("feed", 1, 12), feet("branch", 20, None, from_="feed", feeds=("a",)))
+    )
+    # rig-format: rules that no automatic run on the way out or back can change are left to their own findings.
+    # 16.6 A × 1.25 wants 25 A over 12 AWG; a branch too thin for its drop would draw less, but lies behind
+    assert found["run.feed.fuse"] == 25
+    assert gauges(found, "feed", "branch") == (12, 6)
+    assert found["heater.a.drop"] < 0.03
+
+
+def test_a_given_branch_binds_the_feed_before_it():
+    def choice(branch):
+        wires = feet("feed", 12, None), feet("thin", 1, branch, from_="feed", feeds=("a", "b"))
+        return gauges(values_of(rig({"a": 60.0, "b": 114.3}, *wires)), "feed", "thin")
+
+    # the same convention: 10 AWG drops 3.4 %; from 8 AWG on 1.25 × 16.03 A asks for 25 A, over 12 AWG behind
+    assert choice(12) == (None, 12)
+    assert choice(10) == (8, 10)
+
+
 def test_an_automatic_run_without_length_answers_for_no_drop():
     wires = (feet("tap", 0, None), feet("r", 60, 14, from_="tap", feeds=("a",)))
     found = values_of(rig({"a": 60.0}, *wires))

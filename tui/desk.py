@@ -21,7 +21,8 @@ from tui.reading_line import ReadingLine
 from tui.show.cells import wrap
 from tui.show.large import large, large_fits
 from tui.show.marks import LETTERS, Marks
-from tui.show.rows import FAINT, STRONG, Line, Span, line, line_width
+from tui.show.rows import FAINT, STRONG, Span, line, line_width
+from tui.show.said import said_lines
 
 if TYPE_CHECKING:
     from tui.show.snapshot import Snapshot
@@ -224,12 +225,7 @@ class Desk(Screen[None]):
     def show_said(self) -> None:
         widget = self.lines("said")
         width = widget.size.width or self.size.width
-        told: list[Line] = [
-            line(Span(part, role)) for text, role in self._said if text for part in wrap(text, width)
-        ]
-        if len(told) > SAID_LINES:
-            told = [*told[: SAID_LINES - 1], line(*told[SAID_LINES - 1], Span(" …", FAINT))]
-        widget.put(*told)
+        widget.put(*said_lines(self._said, width, SAID_LINES, between=f" {self._marks.then} "))
         self.show_large()
 
     def show_large(self) -> None:

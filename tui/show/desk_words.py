@@ -4,6 +4,7 @@ from logic.data.state import SlotView
 from tui.show import numbers
 from tui.show.clock import moment
 from tui.show.names import ordinal, place_name
+from tui.show.said import ENTRY
 from tui.show.snapshot import Snapshot, blind
 
 
@@ -63,7 +64,7 @@ def moved_text(snapshot: Snapshot) -> str:
         figure = figures[name]
         text = numbers.figure_text(figure, snapshot.units)
         told.append(f"{figure.title} {text.value} (was {snapshot.moved[name]})")
-    return f" {snapshot.marks.then} ".join(told)
+    return ENTRY.join(told)
 
 
 def last_taken(snapshot: Snapshot) -> str:

@@ -3,7 +3,7 @@
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color, ColorParseError
-from textual.geometry import Region
+from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -73,6 +73,13 @@ class Lines(Painted):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
         self.lines: tuple[Line, ...] = ()
+
+    def _size_updated(
+        self, size: Size, virtual_size: Size, container_size: Size, layout: bool = True
+    ) -> bool:
+        """These lines never scroll: a new size of theirs is no reason to lay everything out a second time."""
+        self.set_reactive(Lines.virtual_size, virtual_size)
+        return super()._size_updated(size, virtual_size, container_size, layout)
 
     def put(self, *lines: Line) -> None:
         """Show these lines."""

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tui.panes.pane import Pane
-from tui.show.rows import Row
+from tui.show.rows import KeptRows, Row
 
 if TYPE_CHECKING:
     from tui.show.snapshot import Snapshot
@@ -13,12 +13,16 @@ if TYPE_CHECKING:
 class FiguresPane(Pane):
     TITLE = "Figures"
 
+    def __init__(self, *, id: str) -> None:
+        super().__init__(id=id)
+        self._kept = KeptRows()
+
     def lay_out(self, width: int) -> Sequence[Row]:
         if self.snapshot is None:
             return ()
         from tui.show.figure_rows import figure_rows  # with all that it brings: after the first frame
 
-        return figure_rows(self.snapshot, width)
+        return figure_rows(self.snapshot, width, self._kept)
 
     def frame(self) -> None:
         if self.snapshot is not None:

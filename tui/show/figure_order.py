@@ -2,6 +2,7 @@
 the assessment (`moments.py`)."""
 
 from fnmatch import fnmatchcase
+from functools import lru_cache
 
 from logic.assessment.moments import MOMENTS
 from logic.data.figure import Figure
@@ -9,6 +10,7 @@ from logic.data.figure import Figure
 FIRST, THEN, REST, LAST = 0, 100, 200, 300
 
 
+@lru_cache(maxsize=4096)  # asked for every figure after every reading
 def rank(figure_id: str, moment: str) -> int:
     """Where a figure stands within its place: the first of the moment, what comes then, the rest, the last."""
     order = MOMENTS.get(moment)

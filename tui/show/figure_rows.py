@@ -1,6 +1,9 @@
 """The Figures pane as rows: by place, each figure with its band or uncertainty and whether its limit
 holds."""
 
+from collections.abc import Sequence
+from functools import partial
+
 from logic.data.figure import Figure
 from tui.show import numbers
 from tui.show.cells import pad, shorten, width_of
@@ -15,6 +18,7 @@ from tui.show.rows import (
     MOVED,
     PLAIN,
     STRONG,
+    KeptRows,
     Line,
     Row,
     Span,
@@ -40,20 +44,34 @@ def place_at_work(snapshot: Snapshot) -> str:
     return running[-1] if running else ""
 
 
-def figure_rows(snapshot: Snapshot, width: int) -> list[Row]:
-    """All rows of the Figures pane: a head for each place, then its figures."""
+def figure_rows(snapshot: Snapshot, width: int, kept: KeptRows | None = None) -> list[Row]:
+    """All rows of the Figures pane: a head for each place, then its figures. `kept`: those shown before."""
     rows = fact_rows(snapshot, width)
+    kept = kept or KeptRows()
     here = place_at_work(snapshot)
     for place, figures in in_order(snapshot.assessment.figures, snapshot.assessment.moment, here=here):
-        name = shorten(place_name(place, snapshot.profile), width)
-        rows.append(Row(f"place:{place}", (line(Span(name, HEAD)),), choosable=False))
-        texts = {figure.id: numbers.figure_text(figure, snapshot.units) for figure in figures}
-        value = max((width_of(text.value) for text in texts.values()), default=0)
-        longest = max((width_of(figure.title) for figure in figures), default=0) + 4
-        label = max(LABEL_LEAST, min(longest, width - value - (SPREAD if width < WIDE else SPREAD_WIDE)))
-        for figure in figures:
-            rows.append(figure_row(snapshot, figure, texts[figure.id], width, label=label, value=value))
+        name = place_name(place, snapshot.profile)
+        moved = tuple(snapshot.moved.get(figure.id) for figure in figures)
+        hang_on = (figures, moved, name, width, snapshot.units, snapshot.marks)
+        rows.extend(kept.rows(place, hang_on, partial(rows_of_place, snapshot, place, name, figures, width)))
     return rows
+
+
+def rows_of_place(
+    snapshot: Snapshot, place: str, name: str, figures: Sequence[Figure], width: int
+) -> list[Row]:
+    """A place's head and its figures, their values in one column."""
+    texts = [numbers.figure_text(figure, snapshot.units) for figure in figures]
+    value = max((width_of(text.value) for text in texts), default=0)
+    longest = max((width_of(figure.title) for figure in figures), default=0) + 4
+    label = max(LABEL_LEAST, min(longest, width - value - (SPREAD if width < WIDE else SPREAD_WIDE)))
+    return [
+        Row(f"place:{place}", (line(Span(shorten(name, width), HEAD)),), choosable=False),
+        *(
+            figure_row(snapshot, figure, text, width, label=label, value=value)
+            for figure, text in zip(figures, texts, strict=True)
+        ),
+    ]
 
 
 def fact_rows(snapshot: Snapshot, width: int) -> list[Row]:

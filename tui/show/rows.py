@@ -3,7 +3,7 @@
 What a role looks like is the theme's business. Rows are compared to find what has to be drawn again.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -101,6 +101,20 @@ def folded(spans: Line, width: int, *, indent: str = "") -> tuple[Line, ...]:
     if current:
         lines.append(line(indent, *current))
     return tuple(lines)
+
+
+class KeptRows:
+    """Rows kept from one showing to the next, as long as all that they say is the same."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, tuple[tuple[object, ...], list[Row]]] = {}
+
+    def rows(self, key: str, hang_on: tuple[object, ...], make: Callable[[], list[Row]]) -> list[Row]:
+        """The rows of a part; `hang_on`: everything that goes into them, made anew where any of it differs."""
+        found = self._kept.get(key)
+        if found is None or found[0] != hang_on:
+            found = self._kept[key] = hang_on, make()
+        return found[1]
 
 
 def spread(left: Line, right: Line, width: int) -> Line:

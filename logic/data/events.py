@@ -188,4 +188,4 @@ class Event(msgspec.Struct, frozen=True):
     offset: int  # seconds east of UTC of the clock that wrote it
     by: str
     payload: AnyPayload | None
-    raw: bytes = b""  # as it came, where it came from a file
+    raw: bytes = b""  # its line, where that is not just as this program would write it

@@ -16,7 +16,6 @@ from logic.data.wording import Words, words
 from logic.session.decide import decide
 from logic.session.document import MOST_EVENTS, Document
 from logic.session.event_ids import new_writer, next_id
-from logic.session.event_lines import with_line
 from logic.session.fold import Fold
 from logic.session.intents import Decided, Intent, NotSaved, Refused, Taken
 from logic.session.lock import SessionLock
@@ -86,7 +85,7 @@ class Session(ViewedSession):
     def _event(self, decided: Decided, now: Instant) -> Event:
         newest = self._unsaved[-1][0] if self._unsaved else (self.events[-1] if self.events else None)
         event_id = next_id(newest.id if newest else "", now.at, self._writer)
-        return with_line(Event(event_id, now.at, now.offset, self._access.by, decided.payload))
+        return Event(event_id, now.at, now.offset, self._access.by, decided.payload)
 
     def _save(self, now: Instant, *, just_tried: bool) -> Words | None:
         """Put on the disk what waits; why not, in words, where that fails.

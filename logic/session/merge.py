@@ -22,7 +22,7 @@ def union(*several: Iterable[Event]) -> list[Event]:
     for events in several:
         for event in events:
             other = found.setdefault(event.id, event)
-            if other is not event and other.raw != event.raw and event_line(event) > event_line(other):
+            if other is not event and event_line(event) > event_line(other):
                 found[event.id] = event
     return sorted(found.values(), key=by_id)
 

@@ -8,7 +8,6 @@ from logic.data.state import Instant
 from logic.data.wording import words
 from logic.session.document import FORMAT, Document, document_text
 from logic.session.event_ids import new_writer, next_id
-from logic.session.event_lines import with_line
 from logic.session.files import Files, remove_if_there, write_beside
 from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
 from logic.session.kept_session import Session
@@ -94,7 +93,7 @@ def new_session(
     while (home / session_id).exists():
         session_id = new_session_id(loaded.profile.rig.name, now)
     payload = SessionBegun(loaded.profile.rig.name)
-    begun = with_line(Event(next_id("", now.at, new_writer()), now.at, now.offset, by, payload))
+    begun = Event(next_id("", now.at, new_writer()), now.at, now.offset, by, payload)
     meta = {
         "format": FORMAT,
         "id": session_id,

@@ -19,7 +19,7 @@ from logic.data.profile_file import load_profile
 from logic.data.rigs_folder import rigs_folder
 from logic.data.state import Instant
 from logic.session.event_ids import next_id
-from logic.session.event_lines import event_line, with_line
+from logic.session.event_lines import event_line
 from logic.session.intents import RecordReading, Taken
 from logic.session.session import new_session, open_session
 
@@ -35,7 +35,7 @@ def events_from(last: str, count: int) -> list[Event]:
     for number in range(count):
         last = next_id(last, START + number, "00000000")
         payload = ReadingTaken("tank.gray.length", "41 3/8", 1.050925, "in", 0.0015875)
-        made.append(with_line(Event(last, START + number, 0, "bench", payload)))
+        made.append(Event(last, START + number, 0, "bench", payload))
     return made
 
 

@@ -17,7 +17,6 @@ from logic.data.rigs_folder import rigs_folder
 from logic.data.slots import TAPE, Slot, slots_of
 from logic.data.state import Instant
 from logic.session.event_ids import next_id
-from logic.session.event_lines import with_line
 from logic.session.session import Session, new_session
 
 replace = msgspec.structs.replace
@@ -39,7 +38,7 @@ class Record:
 
     def add(self, payload: AnyPayload) -> str:
         self.last = next_id(self.last, self.at, "00000000")
-        self.events.append(with_line(Event(self.last, self.at, 0, "bench", payload)))
+        self.events.append(Event(self.last, self.at, 0, "bench", payload))
         self.at += MINUTE
         return self.last
 

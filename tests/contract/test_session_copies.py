@@ -11,7 +11,6 @@ from logic.data.events import Event, ItemDone, ProfileChanged
 from logic.session.copy import copy_session, take_in_copy
 from logic.session.document import document_text, read_document
 from logic.session.event_ids import next_id
-from logic.session.event_lines import with_line
 from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
 from logic.session.intents import (
     AddPart,
@@ -255,7 +254,7 @@ def test_thousands_of_edits_that_are_none_cost_few_checks(tmp_path, monkeypatch)
         last = next_id(last, at(number).at, "eeeeeeee")
         value = msgspec.Raw(b'"nonsense"' if number % 2 else b'"-3 degF"')
         payload = ProfileChanged("design.low", value)
-        document.events.append(with_line(Event(last, at(number).at, 0, "Bo", payload)))
+        document.events.append(Event(last, at(number).at, 0, "Bo", payload))
     path.write_bytes(document_text(document))
     checks = []
     check = Profiles._checked

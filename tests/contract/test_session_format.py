@@ -109,7 +109,7 @@ def test_unknown_kinds_and_fields_are_kept_and_written_back(left):
     path = left.folder / "session.json"
     line = from_a_newer_version(left.events[-1].id)
     known = left.events[2]
-    more = msgspec.json.decode(known.raw)
+    more = msgspec.json.decode(event_line(known))
     del more["sum"]
     more["what"]["height"] = 7
     extended = sealed(msgspec.json.encode(more))
@@ -232,7 +232,7 @@ def test_a_journal_of_nothing_or_of_rubbish_is_passed_over(left):
     path = left.folder / "journal.jsonl"
     path.write_bytes(b"\n" * 3_000_000)
     assert ids(found_in(left.folder)) == ids(left.events)
-    path.write_bytes(b'{"a":1}\n\n' * 100_000 + left.events[-1].raw + b"\n")
+    path.write_bytes(b'{"a":1}\n\n' * 100_000 + event_line(left.events[-1]) + b"\n")
     again = opened(left.id, left.folder.parent)
     assert ids(again.events) == ids(left.events)
     assert dict(again.notices[0].parts)["count"] == "100000"

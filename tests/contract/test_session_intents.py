@@ -9,6 +9,7 @@ from logic.data.rigs_folder import rigs_folder
 from logic.data.state import Instant
 from logic.session import intents
 from logic.session.decide import CHECKS
+from logic.session.event_lines import event_line
 from logic.session.intents import (
     AcceptItem,
     AddPart,
@@ -352,7 +353,7 @@ def test_a_finding_is_accepted_unless_it_has_to_be_mended(day):
 def test_control_characters_never_reach_an_event(day):
     event = day.take(WriteNote("a\x1b[2J\u202eb\u0007 [/x]")).event
     assert event.payload.text == "a[2Jb [/x]"
-    assert b"\\u001b" not in event.raw
+    assert b"\\u001b" not in event_line(event)
 
 
 def test_parts_are_ticked_and_unticked_and_the_sheet_is_marked(day):

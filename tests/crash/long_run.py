@@ -19,6 +19,7 @@ from pathlib import Path
 
 from logic.data.state import Instant
 from logic.session import store
+from logic.session.event_lines import event_line
 from logic.session.files import Files
 from logic.session.fold import fold
 from logic.session.intents import ChangeProfile, RecordReading, RedoLast, Taken, UndoLast, WriteNote
@@ -127,7 +128,7 @@ def through_command(session_id: str, home: Path, chance: random.Random) -> list[
 
 def check(session: Session, said: list[str], before: list[bytes], through: str) -> None:
     """Raises AssertionError: something that was acknowledged isn't there as it was."""
-    raws = [event.raw for event in session.events]
+    raws = [event_line(event) for event in session.events]
     assert not session.read_only
     assert raws[: len(before)] == before, "earlier events changed"
     assert session.state == fold(session.events)
@@ -153,7 +154,7 @@ def run(kills: int, seed: int, through: str) -> Tally:
             if tally.kills % KILLS_OF_ONE_SESSION == 0:
                 session = begin(home)
                 session.close()
-                session_id, before = session.id, [event.raw for event in session.events]
+                session_id, before = session.id, [event_line(event) for event in session.events]
                 tally.sessions += 1
             said = (through_core if through == "core" else through_command)(session_id, home, chance)
             session = opened(session_id, home)
@@ -162,7 +163,7 @@ def run(kills: int, seed: int, through: str) -> Tally:
             tally.kills += 1
             tally.taken += len(said)
             tally.beyond += len(session.events) - len(before) - len(said)
-            before = [event.raw for event in session.events]
+            before = [event_line(event) for event in session.events]
             if chance.random() < 0.5:
                 session.close()
             else:  # the journal that a killed process left goes on

@@ -4,6 +4,7 @@ from contextlib import suppress
 
 import pytest
 
+from logic.session.event_lines import event_line
 from logic.session.intents import NotSaved, Taken, WriteNote
 from logic.session.kept_session import Session
 from logic.session.session import SessionFault, new_session, open_session
@@ -70,7 +71,7 @@ def test_a_fault_at_any_call_loses_nothing_that_was_taken(fault, quick_folder):
     for failing in range(calls_of_a_days_work(quick_folder)):
         home = quick_folder / str(failing)
         begun = filled(home, RECORDED_BEFORE)
-        before = [event.raw for event in begun.events]
+        before = [event_line(event) for event in begun.events]
         files = FaultyFiles(fault, failing)
         out = a_days_work(begun.id, home, files)
         assert files.happened, (fault, failing)
@@ -78,14 +79,14 @@ def test_a_fault_at_any_call_loses_nothing_that_was_taken(fault, quick_folder):
         assert out.died == fault.startswith("dies"), where
 
         again = opened(begun.id, home)
-        raws = {event.raw for event in again.events}
+        raws = {event_line(event) for event in again.events}
         assert not again.read_only, where
         assert set(before) <= raws, where
         assert set(out.taken) <= {event.id for event in again.events}, where
         assert isinstance(again.act(WriteNote("and on"), at(9000)), Taken), where
         again.close()
         assert stray_names(begun.folder) == set(), where
-        assert [event.raw for event in found_in(begun.folder)] == [event.raw for event in again.events], where
+        assert found_in(begun.folder) == list(again.events), where
 
 
 @pytest.mark.parametrize("fault", ERRORS)
@@ -156,7 +157,7 @@ def test_a_folder_that_vanished_is_made_again_with_everything_in_it(tmp_path):
     if isinstance(answer, NotSaved):
         assert not isinstance(session.save_again(at(6000)), NotSaved)
     assert isinstance(record(session, 102), Taken)
-    assert [event.raw for event in found_in(begun.folder)] == [event.raw for event in session.events]
+    assert found_in(begun.folder) == list(session.events)
     other = opened(begun.id, tmp_path)
     assert other.read_only
     other.close()

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from logic.data import events as happened
 from logic.data.events import AnyPayload, Event
 from logic.session.event_ids import next_id
-from logic.session.event_lines import with_line
 
 START = 1_767_600_000.0
 SLOTS = ("tank.gray.length", "tank.gray.width", "supply.volts")
@@ -63,7 +62,7 @@ def build(drawn: list[tuple[int, int, int, int, bool]], writers: tuple[str, str]
         payload = MADE[kind](number, other)
         if isinstance(payload, happened.Undone) and number % 4 == 0 and len(events) > 1:
             payload = happened.Undone(other, (events[-2].id,))
-        events.append(with_line(Event(last, START + seconds, 3600, writer[:3], payload)))
+        events.append(Event(last, START + seconds, 3600, writer[:3], payload))
     return events
 
 

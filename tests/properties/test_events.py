@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from logic.data.events import Event, Undone
 from logic.session.event_ids import is_id, next_id
-from logic.session.event_lines import LineFault, event_line, read_line, with_line
+from logic.session.event_lines import LineFault, event_line, read_line
 from logic.session.fold import Fold, fold
 from logic.session.merge import missing_from, union
 from logic.session.seal import seal_holds, sealed
@@ -65,7 +65,7 @@ def test_an_event_that_was_undone_is_as_if_it_had_never_been(events):
 
 def followed_by(events: list[Event], payload: Undone) -> list[Event]:
     event_id = next_id(events[-1].id if events else "", START, "cccccccc")
-    return [*events, with_line(Event(event_id, START, 0, "c", payload))]
+    return [*events, Event(event_id, START, 0, "c", payload)]
 
 
 @given(histories())

@@ -53,6 +53,7 @@ class Desk(Screen[None]):
         self.snapshot: Snapshot | None = None
         self.came_from: Widget | None = None  # the pane that a digit was typed in
         self._said: tuple[tuple[str, str], ...] = ()
+        self.refused = False  # what is said is about a text that stays in the line
         self._large = ""
         self._shown = "rig"
 
@@ -196,13 +197,15 @@ class Desk(Screen[None]):
         if snapshot is None:
             return
         from tui.show.desk_lines import prompt_line, then_line
+        from tui.show.slot_names import parted
         from tui.taking import slots_for
 
         pieces = self.line.value.split(";")
         slots = slots_for(snapshot, [piece.strip() for piece in pieces])
         target = slots[0] if slots else snapshot.target
         left = max(20, self.lines("then").size.width or self.size.width)
-        prompt = prompt_line(snapshot, snapshot.slot(target), left - LEAST_TYPING)
+        named = bool(parted(pieces[0]).name)
+        prompt = prompt_line(snapshot, snapshot.slot(target), left - LEAST_TYPING, named=named)
         widget = self.lines("prompt")
         full = (*prompt, Span(f" {snapshot.marks.bar}", FAINT))
         widget.styles.width = line_width(full)
@@ -212,12 +215,16 @@ class Desk(Screen[None]):
 
     def on_input_changed(self, event: ReadingLine.Changed) -> None:
         """With every letter: a name in the line asks for another slot, a list for several."""
-        if self.is_attached:
-            self.show_prompt()
+        if not self.is_attached:
+            return
+        self.show_prompt()
+        if self.refused and not self.line.value:
+            self.say()
 
     def say(self, *lines: tuple[str, str], large: str | None = None) -> None:
         """Say something beside the line: (text, role) each; `large`: the value to be read from afar."""
         self._said = lines
+        self.refused = False
         if large is not None:
             self._large = large
         self.show_said()

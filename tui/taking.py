@@ -23,6 +23,7 @@ class Outcome(NamedTuple):
     refused: tuple[str, ...] = ()  # lines: the reason, then examples
     question: Question | None = None
     not_saved: str = ""
+    beside: tuple[str, ...] = ()  # what the session says to what was taken: of the clock
 
 
 class Recorder(Protocol):
@@ -45,6 +46,7 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
         return Outcome(left=typed, refused=("nothing stands beside a ;", "for example 41 3/8; 24; 9 1/2"))
     slots = [slot or "" for slot in slots_for(recorder.snapshot(), pieces)]
     taken: list[str] = []
+    beside: list[str] = []
     for number, piece in enumerate(pieces):
         left = "; ".join(pieces[number:])
         value = parted(piece).value
@@ -56,6 +58,7 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
         result = recorder.send(RecordReading(slots[number], value, confirmed=confirmed and number == 0))
         if isinstance(result, Taken):
             taken.append(result.event.id)
+            beside.extend(filled(each, recorder.snapshot().units) for each in result.beside)
             continue
         units = recorder.snapshot().units
         if isinstance(result, NotSaved):
@@ -69,7 +72,7 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
             refused=refusal_lines(result, units),
             question=question_of(result, left, piece, value),
         )
-    return Outcome(taken=tuple(taken))
+    return Outcome(taken=tuple(taken), beside=tuple(beside))
 
 
 def slots_for(snapshot: Snapshot, pieces: list[str]) -> list[str | None]:

@@ -2,6 +2,7 @@
 
 from logic.data import events as happened
 from logic.data.faults import nearest_word
+from logic.data.place_names import name_of
 from logic.data.profile import Profile
 from logic.data.slots import POSITION, SIZE, Slot, slots_by_id
 from logic.data.state import Instant, Reading
@@ -42,7 +43,7 @@ def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> D
         return Refused(
             words(
                 "{slot} was read as {typed} less than {seconds} s ago: is this a second reading?",
-                slot=slot.id,
+                slot=_named(slot.id, standing),
                 typed=intent.typed.strip(),
                 seconds=f"{BOUNCED_WITHIN:.0f}",
             ),
@@ -57,7 +58,7 @@ def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> D
         over=typed.over,
         saw_first=intent.saw_first,
     )
-    return Decided(payload, words("{slot} {typed}", slot=slot.id, typed=payload.typed))
+    return Decided(payload, words("{slot} {typed}", slot=_named(slot.id, standing), typed=payload.typed))
 
 
 def strike_reading(intent: StrikeReading, standing: Standing, now: Instant) -> Decided | Refused:
@@ -70,7 +71,7 @@ def strike_reading(intent: StrikeReading, standing: Standing, now: Instant) -> D
             return Refused(
                 words(
                     "{slot} has no reading {number}: it has {count}",
-                    slot=intent.slot,
+                    slot=_named(intent.slot, standing),
                     number=str(intent.number),
                     count=str(len(in_slot)),
                 )
@@ -78,19 +79,24 @@ def strike_reading(intent: StrikeReading, standing: Standing, now: Instant) -> D
         reading = in_slot[intent.number - 1]
     if isinstance(reading, Refused):
         return reading
-    return _strike(reading)
+    return _strike(reading, standing)
 
 
 def take_back_reading(intent: TakeBackReading, standing: Standing, now: Instant) -> Decided | Refused:
     """The reading taken last that still stands is struck."""
     last = next((reading for reading in reversed(standing.state.readings) if not reading.struck), None)
-    return Refused(words("no reading stands that could be taken back")) if last is None else _strike(last)
+    return (
+        Refused(words("no reading stands that could be taken back"))
+        if last is None
+        else _strike(last, standing)
+    )
 
 
-def _strike(reading: Reading) -> Decided | Refused:
+def _strike(reading: Reading, standing: Standing) -> Decided | Refused:
+    slot = _named(reading.slot, standing)
     if reading.struck:
-        return Refused(words("{slot} {typed} is struck already", slot=reading.slot, typed=reading.typed))
-    said = words("struck: {slot} {typed}", slot=reading.slot, typed=reading.typed)
+        return Refused(words("{slot} {typed} is struck already", slot=slot, typed=reading.typed))
+    said = words("struck: {slot} {typed}", slot=slot, typed=reading.typed)
     return Decided(happened.ReadingStruck(reading.id), said)
 
 
@@ -100,11 +106,17 @@ def move_reading(intent: MoveReading, standing: Standing, now: Instant) -> Decid
     if isinstance(reading, Refused):
         return reading
     if reading.slot == intent.to:
-        return Refused(words("{slot} {typed} is there already", slot=reading.slot, typed=reading.typed))
+        slot = _named(reading.slot, standing)
+        return Refused(words("{slot} {typed} is there already", slot=slot, typed=reading.typed))
     refusal = _unfit(reading, intent.to, standing)
     if refusal is not None:
         return refusal
-    said = words("moved: {typed} from {slot} to {to}", typed=reading.typed, slot=reading.slot, to=intent.to)
+    said = words(
+        "moved: {typed} from {slot} to {to}",
+        typed=reading.typed,
+        slot=_named(reading.slot, standing),
+        to=_named(intent.to, standing),
+    )
     return Decided(happened.ReadingMoved(reading.id, intent.to), said)
 
 
@@ -115,15 +127,15 @@ def swap_last_two(intent: SwapLastTwo, standing: Standing, now: Instant) -> Deci
         return Refused(words("two readings have to stand to be swapped"))
     first, second = last
     if first.slot == second.slot:
-        return Refused(words("the last two readings are both of {slot}", slot=first.slot))
+        return Refused(words("the last two readings are both of {slot}", slot=_named(first.slot, standing)))
     refusal = _unfit(first, second.slot, standing) or _unfit(second, first.slot, standing)
     if refusal is not None:
         return refusal
     said = words(
         "swapped: {to} {typed}, {slot} {other}",
-        to=second.slot,
+        to=_named(second.slot, standing),
         typed=first.typed,
-        slot=first.slot,
+        slot=_named(first.slot, standing),
         other=second.typed,
     )
     return Decided(happened.ReadingsSwapped(first.id, second.id), said)
@@ -164,6 +176,11 @@ def is_metric(standing: Standing) -> bool:
     return standing.profile.rig.units == "metric"
 
 
+def _named(slot: str, standing: Standing) -> str:
+    """A slot as a person calls it: `gray tank, length`."""
+    return name_of(slot, standing.profile)
+
+
 def _slot(slot: str, profile: Profile) -> Slot | Refused:
     slots = slots_by_id(profile)
     if slot in slots:
@@ -192,7 +209,12 @@ def _unfit(reading: Reading, slot_id: str, standing: Standing) -> Refused | None
         return Refused(words("{typed} is no {kind}", typed=reading.typed, kind=slot.kind))
     if (slot.bounds == SIZE and reading.value <= 0) or (slot.bounds == POSITION and reading.value < 0):
         return Refused(
-            words("{slot} is {bounds}, {typed} is not", slot=slot.id, bounds=slot.bounds, typed=reading.typed)
+            words(
+                "{slot} is {bounds}, {typed} is not",
+                slot=_named(slot.id, standing),
+                bounds=slot.bounds,
+                typed=reading.typed,
+            )
         )
     return None
 

@@ -310,3 +310,15 @@ async def test_a_whole_number_typed_fast_on_coming_back_keeps_its_spaces():
         await driver.sees("You are back")
         await driver.type("38 1/2")
         await driver.until(lambda: driver.app.desk.line.value == "38 1/2")
+
+
+async def test_name_that_fits_several_slots_is_asked_about_and_esc_takes_the_question_away():
+    async with driven() as driver:
+        await driver.type("gray 3")
+        await driver.sees("which slot? parts of its name, then the value")
+        await driver.press("enter")
+        await driver.sees("type one more part of its name")
+        assert slots_read(driver) == []
+        await driver.press("escape")
+        await driver.until(lambda: "type one more part of its name" not in driver.text)
+        await driver.sees("gray tank · length, in")

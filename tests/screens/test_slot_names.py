@@ -2,6 +2,10 @@
 
 import pytest
 
+from logic.assessment.assess import assess
+from logic.data.profile_file import load_profile
+from logic.data.rigs_folder import rigs_folder
+from logic.data.state import State
 from tests.screens.fake import FakeClock, FakeSession
 from tui.show.slot_names import matching, parted
 
@@ -38,3 +42,11 @@ def test_name_of_several_gives_them_all():
     session = FakeSession()
     views = session.assess(FakeClock()()).slots
     assert len(matching("gray", views, session.profile)) > 1
+
+
+def test_name_typed_in_full_means_that_slot_though_longer_names_hold_it():
+    profile = load_profile(rigs_folder() / "full-belly.toml").profile
+    views = assess(profile, State(), FakeClock()()).slots
+    longer = [view.slot for view in views if view.slot.startswith("tank.fresh.") and "length" in view.slot]
+    assert len(longer) > 1
+    assert [view.slot for view in matching("fresh tank length", views, profile)] == ["tank.fresh.length"]

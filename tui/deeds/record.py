@@ -3,8 +3,8 @@
 from typing import TYPE_CHECKING
 
 from logic.session.intents import Intent, NotSaved, Refused, Taken
-from tui.show.desk_words import moved_text, taken_text
-from tui.show.rows import BAD, MOVED, PLAIN, STRONG
+from tui.show.desk_words import asked_beside, moved_text, taken_text
+from tui.show.rows import BAD, MOVED, PLAIN, STRONG, WARN
 from tui.taking import filled, refusal_lines, take
 
 if TYPE_CHECKING:
@@ -52,8 +52,10 @@ def take_typed(app: "Bellypan", typed: str) -> None:
     if outcome.not_saved:
         told.append((outcome.not_saved, BAD))
     told.extend((each, BAD if not number else PLAIN) for number, each in enumerate(outcome.refused))
+    told.extend((each, WARN) for each in (*outcome.beside, *asked_beside(snapshot, outcome.taken)))
     if outcome.taken and not outcome.refused and len(told) == 1:
         told.append((moved_text(snapshot), MOVED))
     app.desk.say(*told[-2:], large=value)
+    app.desk.refused = bool(outcome.refused and outcome.left)
     if not outcome.left:
         app.focus_back()

@@ -76,9 +76,12 @@ def laid_out(parts: list[tuple[str, str, str]], width: int, between: str) -> Lin
     return line(*spans)
 
 
-def prompt_line(snapshot: Snapshot, view: SlotView | None, width: int) -> Line:
-    """The prompt of the reading line, shortened in the place's name where it must be: slot and unit stay."""
-    full = asked(snapshot, view)
+def prompt_line(snapshot: Snapshot, view: SlotView | None, width: int, *, named: bool = False) -> Line:
+    """The prompt of the reading line, shortened in the place's name where it must be: slot and unit stay.
+
+    named : a name stands in the line, whether of a slot or not.
+    """
+    full = asked(snapshot, view, named=named)
     if width_of(full) > width and view is not None:
         tail = f" {snapshot.marks.then} {view.title}, {view.own_unit}"
         name = place_name(view.place, snapshot.profile)

@@ -1,11 +1,16 @@
 """Sentences that several parts of the screen say alike: what is asked, what was taken, what it moved, alarms."""
 
+from collections.abc import Sequence
+
 from logic.data.state import SlotView
 from tui.show import numbers
 from tui.show.clock import moment
 from tui.show.names import ordinal, place_name
 from tui.show.said import ENTRY
 from tui.show.snapshot import Snapshot, blind
+
+# Rules about a reading that is taken all the same, and asked about beside it.
+ASKED_BESIDE = ("dispute", "impossible", "far-from-plan")
 
 
 def next_alarm(snapshot: Snapshot) -> tuple[float, str] | None:
@@ -27,8 +32,10 @@ def stop_of_today(snapshot: Snapshot) -> float | None:
     return days[-1].stop_at if days and days[-1].ended is None else None
 
 
-def asked(snapshot: Snapshot, view: SlotView | None) -> str:
-    """What the reading line asks for: place, slot, unit, which reading it is."""
+def asked(snapshot: Snapshot, view: SlotView | None, *, named: bool = False) -> str:
+    """What the reading line asks for: place, slot, unit, which reading it is; `named`: a name is being typed."""
+    if view is None and named:
+        return "which slot? parts of its name, then the value"
     if view is None:
         return "nothing is owed: type a slot's name and a value"
     number = len(view.readings) + 1
@@ -47,6 +54,17 @@ def taken_text(snapshot: Snapshot, reading_id: str) -> tuple[str, str]:
     said = f"taken {clock}: {place_name(view.place, snapshot.profile)}, {view.title} {value}"
     words = numbers.in_words(reading, view.kind, snapshot.units)
     return (f"{said} ({words})" if words else said), value
+
+
+def asked_beside(snapshot: Snapshot, readings: Sequence[str]) -> list[str]:
+    """What the rules about readings say of the slots just read: in dispute, contradicting, far from the plan."""
+    read = {reading.slot for each in readings if (reading := snapshot.reading(each)) is not None}
+    told = []
+    for finding in snapshot.assessment.findings:
+        if finding.place in read and finding.rule in ASKED_BESIDE:
+            text, remedy = (numbers.fill(said, snapshot.units) for said in (finding.text, finding.remedy))
+            told.append(f"{text}: {remedy}")
+    return told
 
 
 def moved_text(snapshot: Snapshot) -> str:

@@ -63,7 +63,7 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
     """The slots that a typed name may mean: one where it is clear, several where it isn't, none where nothing fits.
 
     What fits whole words goes before what fits parts of them, a slot's id before its title; of what is left, one
-    that is owed a reading before those that aren't.
+    whose every word was typed, then one that is owed a reading before those that aren't.
     """
     wanted = [part for part in name.lower().replace(",", " ").split() if part]
     if not wanted:
@@ -75,8 +75,13 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
     found = found or best(
         wanted, views, lambda view: [*words_of_id(view, profile), *view.title.lower().split()]
     )
-    owed = [view for view in found if view.owed]
-    return owed if len(found) > 1 and len(owed) == 1 else found
+    for clear in (
+        [view for view in found if set(words_of_id(view, profile)) <= set(wanted)],
+        [view for view in found if view.owed],
+    ):
+        if len(clear) == 1:
+            return clear
+    return found
 
 
 def words_of_id(view: SlotView, profile: Profile | None) -> list[str]:

@@ -7,6 +7,7 @@ import pytest
 
 from tests.screens.driver import GOLDEN, LARGE, SMALL, driven, same_as_golden
 from tests.screens.fake import FakeSession
+from tests.screens.test_more_screens import LOOKS
 from tui.show.cells import width_of
 from tui.show.marks import LETTERS
 
@@ -100,10 +101,16 @@ async def what_if(driver) -> None:
     await driver.sees("nothing is recorded until you keep it")
 
 
+async def last_walk(driver) -> None:
+    await driver.press("ctrl+b")
+    await driver.sees("the last walk: all that will be out of sight", "1 of ")
+
+
 STATES = {
     "fresh": fresh, "readings": readings, "dispute": dispute, "refused": refused, "steps": steps_pane,
     "punch": punch_pane, "help": help_screen, "working": working, "menu": menu, "item": write_item,
     "metric": palette, "day": day, "what-if": what_if,
+    "last-walk": last_walk,
 }  # fmt: skip
 
 
@@ -137,7 +144,7 @@ async def test_coming_back_is_as_reviewed():
 
 
 def test_no_golden_is_unused():
-    known = {f"{state}-{size}.txt" for state in STATES for size in SIZES}
+    known = {f"{state}-{size}.txt" for state in (*STATES, *LOOKS) for size in SIZES}
     known |= {"ascii-80x24.txt", "back-100x30.txt"}
     assert {path.name for path in GOLDEN.iterdir()} <= known
 

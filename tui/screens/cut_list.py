@@ -26,7 +26,7 @@ class CutList(Full):
     def rows(self, width: int) -> list[Row]:
         snapshot = self.wiring.snapshot()
         parts = parts_list(snapshot.profile, snapshot.state.ticks)
-        return part_rows(parts, width, snapshot.units, snapshot.marks)
+        return part_rows(parts, snapshot.profile, width, snapshot.units, snapshot.marks)
 
     def on_row_list_opened(self, message: RowList.Opened) -> None:
         """Tick what is cut or bought; once more unticks it."""

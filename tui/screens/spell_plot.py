@@ -2,10 +2,11 @@
 
 from tui.screens.bottom_view import BottomView
 from tui.show.rows import BAD, FAINT, Row, Span, line, wrapped
-from tui.show.spell_drawing import axis_width, spell_drawing
+from tui.show.spell_drawing import axis_width, legend, spell_drawing
 from tui.show.spell_rows import spell_notes
 from tui.show.spell_series import spell_series
 
+ICE_AND_HOURS = 2  # rows of the plot below the heaters'
 HELD_BACK = 3  # columns for the cursor and the edge
 
 
@@ -33,7 +34,8 @@ class SpellPlot(BottomView):
         series = spell_series(snapshot.profile, tank.id, room)
         assert series is not None
         notes = spell_notes(snapshot, tank.id, width)
-        used = sum(len(row.lines) for row in notes) + len(series.heaters) + 5
+        below = len(legend(snapshot.marks, axis_width(series, snapshot.units) + room))
+        used = sum(len(row.lines) for row in notes) + len(series.heaters) + below + ICE_AND_HOURS
         height = max(8, min(24, self.app.size.height - 3 - used))
         drawing = spell_drawing(series, height, snapshot.units, snapshot.marks)
         return [Row("drawing", tuple(drawing), choosable=False), *notes]

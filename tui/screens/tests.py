@@ -26,9 +26,13 @@ class Tests(Full):
         off = any(trial.state == "off" for trial in proof.trials) or any(
             joint.extra.bad for joint in proof.joints
         )
-        circuits = [run.id for run in snapshot.profile.runs]
         return test_rows(
-            proof, diagnose(case) if off else None, width, snapshot.units, snapshot.marks, circuits=circuits
+            proof,
+            diagnose(case) if off else None,
+            width,
+            snapshot.units,
+            snapshot.marks,
+            profile=snapshot.profile,
         )
 
     def on_row_list_opened(self, message: RowList.Opened) -> None:

@@ -25,7 +25,12 @@ class WiringTree(Full):
         told = f"{numbers.value_text(supply.volts, 'volts', snapshot.units)} in the night"
         told += f", {numbers.value_text(supply.charging, 'volts', snapshot.units)} charging"
         return wiring_rows(
-            wiring_plan(snapshot.assessment), width, snapshot.units, snapshot.marks, supply=told
+            wiring_plan(snapshot.assessment),
+            snapshot.profile,
+            width,
+            snapshot.units,
+            snapshot.marks,
+            supply=told,
         )
 
     def on_row_list_opened(self, message: RowList.Opened) -> None:

@@ -4,7 +4,7 @@ from logic.assessment.bottom_plan import BottomPlan
 from logic.data.figure import Figure
 from tui.show import numbers
 from tui.show.cells import plain
-from tui.show.rows import BAD, FAINT, PLAIN, STRONG, WARN, Line, Row, Span, line, wrapped
+from tui.show.rows import BAD, FAINT, PLAIN, STRONG, WARN, Line, Row, wrapped
 from tui.show.snapshot import Snapshot
 
 ROWS = ("x", "y", "turned", "clearance", "to_outlet")
@@ -15,8 +15,8 @@ def bottom_notes(snapshot: Snapshot, plan: BottomPlan, width: int) -> list[Row]:
     figures = {figure.id: figure for figure in snapshot.assessment.figures}
     size = f"{length(snapshot, plan.length)} along the vehicle, {length(snapshot, plan.width)} across"
     rows = [
-        Row("size", (line(Span(f"seen from below, front of the vehicle to the left; {size}", FAINT)),)),
-        Row("zero", (line(Span("0 marks the corner that is measured from", FAINT)),)),
+        Row("size", wrapped(f"seen from below, front of the vehicle to the left; {size}", width, FAINT)),
+        Row("zero", wrapped("0 marks the corner that is measured from", width, FAINT)),
     ]
     for box in plan.boxes:
         if box.kind == "pad":

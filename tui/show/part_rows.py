@@ -1,15 +1,17 @@
 """The cut list and the shopping list as rows: what is cut from which spool, holes, joints, what is bought."""
 
 from logic.assessment.parts_list import Cut, PartsList, Purchase, WireSpools
+from logic.data.profile import Profile
 from tui.show import numbers
 from tui.show.cells import pad
 from tui.show.marks import Marks
+from tui.show.names import place_name
 from tui.show.rows import BAD, FAINT, HEAD, PLAIN, STRONG, WARN, Line, Row, Span, line, wrapped
 
 TICK_COLUMN = 10
 
 
-def part_rows(parts: PartsList, width: int, units: str, marks: Marks) -> list[Row]:
+def part_rows(parts: PartsList, profile: Profile, width: int, units: str, marks: Marks) -> list[Row]:
     """All of it, in the order in which it is used: cuts, spools, holes, joints, shopping."""
     rows: list[Row] = []
     if not parts.feasible:
@@ -22,14 +24,15 @@ def part_rows(parts: PartsList, width: int, units: str, marks: Marks) -> list[Ro
     rows.append(head("Holes"))
     for hole in parts.holes:
         bore, drill = (numbers.value_text(value, "length", units) for value in (hole.bore, hole.hole.drill))
-        said = f"for {hole.through}: drill {drill}, for a sleeve of {bore}; line the edge, seal"
+        said = f"for {place_name(hole.through)}: drill {drill}, for a sleeve of {bore}; line the edge, seal"
         rows.append(Row(hole.id, wrapped(said, width, indent="  ")))
     rows.append(head("Splices, staggered, adhesive-lined, none under a clamp"))
     for splice in parts.splices:
         back = numbers.value_text(splice.from_end, "length", units)
         colour = f", {splice.colour}" if splice.colour else ""
         far = "; too far apart in gauge for one crimp" if splice.steps > 1 else ""
-        said = f"{splice.run}, {splice.conductor}, to {splice.joins}: {back} before the end{colour}{far}"
+        joins = place_name(splice.joins, profile)
+        said = f"{splice.run}, {splice.conductor}, to {joins}: {back} before the end{colour}{far}"
         rows.append(Row(splice.id, wrapped(said, width, WARN if far else PLAIN, indent="  ")))
     rows.append(head("To buy"))
     rows.extend(purchase_row(purchase, width, units, marks) for purchase in parts.shopping)

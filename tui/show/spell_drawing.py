@@ -9,8 +9,9 @@ from typing import NamedTuple
 from tui.show import numbers
 from tui.show.cells import pad_left, shorten, width_of
 from tui.show.marks import LETTERS, Marks
-from tui.show.rows import BAD, FAINT, HEAD, PLAIN, STRONG, Line, Span, line
+from tui.show.rows import BAD, FAINT, HEAD, PLAIN, STRONG, Line, Span, line, wrapped
 
+SIGNS, SIGNS_ASCII = ("·", "●", "│", "┈"), (".", "*", "|", "-")  # outside, contents, its band, freezing
 LEVELS, LEVELS_ASCII = " ▁▂▃▄▅▆▇█", " .:-=+*#@"
 NAME_MOST = 16
 QUARTER_DAY = 6 * 3600.0
@@ -60,7 +61,7 @@ def row_at(degc: float, low: float, high: float, height: int) -> int:
 def spell_drawing(series: SpellSeries, height: int, units: str, marks: Marks) -> list[Line]:
     """The plot, `height` rows for the temperatures, then heaters, ice and hours."""
     plain = marks == LETTERS
-    outside, contents, band, ice_line = (".", "*", "|", "-") if plain else ("·", "●", "│", "┈")
+    outside, contents, band, ice_line = SIGNS_ASCII if plain else SIGNS
     low, high = bounds(series)
     label_at = {row_at(value, low, high, height): label for value, label in axis(series, units, 3)}
     margin = axis_width(series, units)
@@ -85,11 +86,17 @@ def spell_drawing(series: SpellSeries, height: int, units: str, marks: Marks) ->
         lines.append(strip_line(name, shares, levels, margin, PLAIN))
     lines.append(strip_line("ice", series.ice, levels, margin, BAD))
     lines.append(hour_line(series, margin))
-    words = (
-        f"{contents} contents  {band} where they may lie with losses a quarter less or more  {outside} outside",
-        f"{ice_line} freezing point, and what is to be held",
+    return [*lines, *legend(marks, margin + len(series.seconds))]
+
+
+def legend(marks: Marks, width: int) -> tuple[Line, ...]:
+    """What the signs of the plot mean, over as many lines as that takes."""
+    outside, contents, band, ice_line = SIGNS_ASCII if marks == LETTERS else SIGNS
+    said = (
+        f"{contents} contents; {band} where they may lie with losses a quarter less or more; {outside} outside; "
+        f"{ice_line} freezing point, and what is to be held"
     )
-    return lines + [line(Span(" " * 2), Span(each, FAINT)) for each in words]
+    return wrapped(said, width, FAINT, indent="  ")
 
 
 def in_band(series: SpellSeries, column: int, low: float, high: float, height: int, row: int) -> bool:

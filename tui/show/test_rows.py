@@ -1,14 +1,31 @@
 """The tests as rows: by circuit, expected beside measured, what the joints add, and the likely faults with reasons."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from logic.assessment.diagnosis import Diagnosis
 from logic.assessment.proving import JointTrial, Proof, Trial
+from logic.data.profile import Profile
 from tui.show import numbers
 from tui.show.cells import pad, width_of
 from tui.show.marks import Marks
 from tui.show.names import place_name
-from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Row, Span, beside, line, wrapped
+from tui.show.rows import (
+    BAD,
+    FAINT,
+    GOOD,
+    HEAD,
+    PLAIN,
+    STRONG,
+    WARN,
+    Line,
+    Row,
+    Span,
+    beside,
+    folded,
+    line,
+    wrapped,
+)
 
 STATES = {
     "untested": ("not measured", WARN),
@@ -16,12 +33,13 @@ STATES = {
     "off": ("OFF", BAD),
     "not judged": ("not judged", FAINT),
 }
-NAME_COLUMN = 34
+INDENT, GAP = "  ", 3
+EXPECTED = "expected "
 
 
-def trial_name(trial: Trial) -> str:
+def trial_name(trial: Trial, profile: Profile) -> str:
     """What is measured where."""
-    return f"{place_name(trial.place)} {trial.quantity.replace('_', ' ')}"
+    return f"{place_name(trial.place, profile)} {trial.quantity.replace('_', ' ')}"
 
 
 def expected_text(trial: Trial, units: str) -> str:
@@ -49,36 +67,67 @@ def measured_text(trial: Trial, units: str) -> str:
     return f"{numbers.value_text(trial.corrected, trial.kind, units)} ({raw} with leads)"
 
 
-def trial_row(trial: Trial, width: int, units: str, marks: Marks) -> Row:
+class Columns(NamedTuple):
+    """How wide each column is, over all tests, so that expected stands beside measured all the way down."""
+
+    name: int
+    expected: int
+    measured: int
+    state: int
+
+    def fit(self, width: int) -> bool:
+        """Whether all of a test stands in one line."""
+        return sum(self) + len(INDENT) <= width
+
+
+def columns_of(trials: Sequence[Trial], profile: Profile, units: str) -> Columns:
+    widest = [
+        (trial_name(trial, profile), expected_text(trial, units), measured_text(trial, units))
+        for trial in trials
+    ]
+    name, expected, measured = (
+        max((width_of(each) for each in column), default=0) for column in zip(*widest, strict=True)
+    )
+    state = max(width_of(word) for word, _ in STATES.values()) + 2
+    return Columns(name + GAP, expected + GAP, measured + GAP, state)
+
+
+def trial_row(trial: Trial, columns: Columns, profile: Profile, width: int, units: str, marks: Marks) -> Row:
     """One test: name, expected, measured, and in a word whether that is good."""
     word, role = STATES.get(trial.state, (trial.state, PLAIN))
     mark = {"good": marks.holds, "off": marks.fails}.get(trial.state, marks.waiting)
-    told = (
-        Span(f"expected {expected_text(trial, units)}", PLAIN),
-        Span(
-            f"   measured {measured_text(trial, units)}",
-            STRONG if trial.measured is not None or trial.over else FAINT,
-        ),
-        Span(f"   {word} {mark}", role),
+    name, expected, measured = (
+        trial_name(trial, profile),
+        expected_text(trial, units),
+        measured_text(trial, units),
     )
-    name = trial_name(trial)
-    size = sum(width_of(span.text) for span in told)
-    if NAME_COLUMN + size <= width and width_of(name) < NAME_COLUMN - 2:
-        lines: tuple[Line, ...] = (line(Span(pad(f"  {name}", NAME_COLUMN)), *told),)
+    read = STRONG if trial.measured is not None or trial.over else FAINT
+    state = Span(f"{word} {mark}", role)
+    if columns.fit(width):
+        told = (Span(pad(expected, columns.expected)), Span(pad(measured, columns.measured), read), state)
+        lines: tuple[Line, ...] = (line(Span(pad(f"{INDENT}{name}", columns.name + len(INDENT))), *told),)
     else:
-        tail = line(Span(f"{word} {mark}", role))
-        first = beside(name, tail, width, column=width - width_of(f"{word} {mark}"), indent="  ")
-        second = f"expected {expected_text(trial, units)}, measured {measured_text(trial, units)}"
-        lines = (*first, *wrapped(second, width, indent="      "))
+        first = beside(name, line(state), width, column=width - columns.state, indent=INDENT)
+        both = (
+            Span(pad(f"{EXPECTED}{expected}", len(EXPECTED) + columns.expected)),
+            Span(f"measured {measured}", read),
+        )
+        lines = (*first, *folded(both, width, indent=f"{INDENT}    "))
     return Row(f"trial:{trial.slot}:{trial.circuit}", lines)
 
 
-def joint_row(joint: JointTrial, width: int, units: str) -> Row:
+def column_heads(columns: Columns) -> Line:
+    told = (pad("", columns.name + len(INDENT)), pad("expected", columns.expected), "measured")
+    return line(*(Span(each, FAINT) for each in told))
+
+
+def joint_row(joint: JointTrial, profile: Profile, width: int, units: str) -> Row:
     """What the joints on the way to a pad add."""
     extra = joint.extra
     ohms, u = (numbers.value_text(value, "ohms", units) for value in (extra.ohms, extra.u))
     watts = numbers.value_text(extra.watts, "power", units)
-    said = f"joints on the way to {joint.heater}, by {joint.by}: {ohms} extra, u {u}, {watts} burnt in them"
+    where = place_name(f"heater.{joint.heater}", profile)
+    said = f"joints on the way to {where}, by {joint.by}: {ohms} extra, u {u}, {watts} burnt in them"
     verdict = ": make that joint again" if extra.bad else ""
     return Row(
         f"joint:{joint.heater}", wrapped(said + verdict, width, BAD if extra.bad else PLAIN, indent="  ")
@@ -92,13 +141,13 @@ def test_rows(
     units: str,
     marks: Marks,
     *,
-    circuits: Sequence[str],
+    profile: Profile,
 ) -> list[Row]:
     """All tests: the likely faults first where something is off, then by circuit."""
     rows = diagnosis_rows(diagnosis, width, units)
     loose = [trial for trial in proof.trials if not trial.circuit]
     groups: list[tuple[str, list[Trial]]] = [("each pad, cold", loose)] if loose else []
-    for circuit in circuits:
+    for circuit in [run.id for run in profile.runs]:
         mine = [trial for trial in proof.trials if trial.circuit == circuit]
         if mine:
             volts = next((trial.supply for trial in mine if trial.supply is not None), None)
@@ -106,11 +155,19 @@ def test_rows(
             at = f", at {numbers.value_text(volts, 'volts', units)}" if volts is not None else ""
             how = " as read" if read else " as planned: read supply volts while it is energised"
             groups.append((f"circuit {circuit}{at}{how if at else ''}", mine))
+    columns = (
+        columns_of([trial for _, trials in groups for trial in trials], profile, units) if groups else None
+    )
+    if columns is not None and columns.fit(width):
+        rows.append(Row("columns", (column_heads(columns),), choosable=False))
     for head, trials in groups:
         rows.append(Row(f"head:{head}", wrapped(head, width, HEAD), choosable=False))
-        rows.extend(trial_row(trial, width, units, marks) for trial in trials)
+        assert columns is not None
+        rows.extend(trial_row(trial, columns, profile, width, units, marks) for trial in trials)
         names = {trial.circuit for trial in trials}
-        rows.extend(joint_row(joint, width, units) for joint in proof.joints if joint.circuit in names)
+        rows.extend(
+            joint_row(joint, profile, width, units) for joint in proof.joints if joint.circuit in names
+        )
     if not groups:
         rows.append(Row("none", wrapped("this rig has no fused run and no heater to test", width, FAINT)))
     return rows

@@ -1,8 +1,10 @@
 """The wiring as a tree of text: each run with current, drop, gauge and fuse, each heater with its volts."""
 
 from logic.assessment.wiring_plan import WiringRow
+from logic.data.profile import Profile
 from tui.show import numbers
 from tui.show.marks import LETTERS, Marks
+from tui.show.names import place_name
 from tui.show.rows import BAD, FAINT, HEAD, PLAIN, STRONG, Row, Span, folded, line
 
 
@@ -50,7 +52,7 @@ def said_of_return(row: WiringRow, units: str) -> str:
 
 
 def wiring_rows(
-    plan: tuple[WiringRow, ...], width: int, units: str, marks: Marks, *, supply: str
+    plan: tuple[WiringRow, ...], profile: Profile, width: int, units: str, marks: Marks, *, supply: str
 ) -> list[Row]:
     """The tree, from the supply outwards."""
     rows = [Row("supply", (line(Span("supply", HEAD), Span(f"  {supply}", PLAIN)),))]
@@ -67,7 +69,7 @@ def wiring_rows(
                 else numbers.value_text(row.volts, "volts", units)
             )
             spans = [
-                Span(f"heater {row.id}", STRONG),
+                Span(place_name(f"heater.{row.id}", profile), STRONG),
                 Span(f"  {volts}", BAD if row.volts is None else PLAIN),
             ]
             if row.amps is not None:

@@ -1,6 +1,7 @@
 """The hand-over sheet of a session, put together: limits of use first, then what stands, as built."""
 
 from logic.assessment.assess import case_of, compute_figures
+from logic.assessment.last_walk import last_walk
 from logic.assessment.proving import proof_of
 from logic.data.state import Assessment, State
 from logic.handover.appendix import figures, sources
@@ -14,6 +15,7 @@ from logic.handover.schedule import drawings, schedule
 from logic.handover.shown import Shown
 from logic.handover.standing import standing_findings, verdict_in_words
 from logic.handover.test_record import tests_record
+from logic.handover.walk_record import walk_record
 from logic.handover.work_record import work_record
 
 FOOT = (
@@ -28,6 +30,7 @@ def sheet_of(assessment: Assessment, state: State) -> Sheet:
     shown = Shown(assessment, units)
     case = case_of(assessment.planned, state, assessment.now)
     compute_figures(case)
+    case.steps = assessment.steps
     sections = [
         limits_of_use(shown),
         cards(shown),
@@ -35,6 +38,7 @@ def sheet_of(assessment: Assessment, state: State) -> Sheet:
         _job(shown, state),
         schedule(shown),
         drawings(shown),
+        walk_record(shown, last_walk(case, assessment.findings)),
         tests_record(shown, proof_of(case)),
         readings_record(shown, state),
         work_record(shown, state),

@@ -6,8 +6,9 @@ import msgspec
 import pytest
 
 from logic.assessment.assess import assess
+from logic.assessment.last_walk import last_walk_of
 from logic.data.profile_file import load_profile
-from logic.data.quantities import show_figure
+from logic.data.quantities import fill, show, show_figure
 from logic.data.state import Instant, State
 from logic.handover.html_page import html_page
 from logic.handover.markdown_page import markdown_page
@@ -55,6 +56,25 @@ def test_limits_of_use_come_first_and_every_part_is_there(worked):
         assert step.group == "hand over" or step.title in text
     for reading in state.readings:
         assert reading.typed in text
+
+
+def test_what_is_out_of_sight_stands_place_by_place_with_what_proved_it(worked):
+    assessment, state = worked
+    section = next(each for each in sheet_of(assessment, state).sections if each.title == "Out of sight")
+    rows = {row[0]: " ".join(row[1:]) for row in section.blocks[1].rows}
+    for halt in last_walk_of(assessment, state):
+        for look in halt.looks:
+            assert fill(look.text, assessment.profile.rig.units) in rows[halt.title]
+    for heater in assessment.profile.heaters:
+        newest = next(one for one in reversed(state.readings) if one.slot == f"heater.{heater.id}.volts")
+        assert f"volts: {show(newest.value, 'volts', 'us')}" in rows[f"pad {heater.id}"]
+
+
+def test_what_still_stands_out_of_sight_is_counted_there_on_an_unfinished_job():
+    assessment = of_rig("with-mistakes")
+    section = next(each for each in sheet_of(assessment, State()).sections if each.title == "Out of sight")
+    stops = sum(int(row[-1].split(" stop")[0]) for row in section.blocks[1].rows if " stop: " in row[-1])
+    assert stops == assessment.verdict.stop > 0
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])

@@ -1,9 +1,21 @@
 """The last walk: every place once, in the order in which one crawls, with all that will be out of sight."""
 
-from logic.assessment.last_walk import ACCEPTED, OPEN, SEEN, last_walk, outwards, part_of, way_round
+from logic.assessment.last_walk import (
+    ACCEPTED,
+    OPEN,
+    SEEN,
+    closing_is_near,
+    last_walk,
+    last_walk_of,
+    outwards,
+    part_of,
+    way_round,
+)
 from logic.data.finding import Acceptance, Finding
 from logic.data.wording import words
+from logic.session.intents import WriteItem
 from tests import rig_builder as rb
+from tests.technician import RIGS, Technician
 from tests.work_log import Log
 
 RIG = rb.profile(
@@ -102,3 +114,56 @@ def test_a_place_is_found_in_every_kind_of_finding():
     assert part_of("clamp:run.b") == "run.b"
     assert part_of("supply") == "supply"
     assert part_of("chocks:rig") == "rig"
+
+
+def test_a_skip_that_nobody_accepted_is_open_and_stops():
+    log = Log(RIG).event("clamp:run.rear", "skipped", note="factory clamps", name="R. Tester")
+    skipped = standing("clamp:run.rear", "open-step", weight="stop")
+    halts = {halt.place: halt for halt in last_walk(log.case(), (skipped,))}
+    look = next(look for look in halts["run.rear"].looks if look.id == "clamp:run.rear")
+    assert look.state == OPEN
+    assert look.stops
+    assert halts["run.rear"].stops == 1
+
+
+def test_every_stop_of_the_punch_list_stands_at_one_place_of_the_walk(tmp_path):
+    """Of each demo rig on its first morning, one item written by hand with them."""
+    for name in ("two-tanks", "full-belly", "with-mistakes"):
+        technician = Technician(RIGS / f"{name}.toml", tmp_path / name)
+        try:
+            technician.act(WriteItem("a bolt is missing by the axle"))
+            end = technician.look()
+            halts = last_walk_of(end, technician.session.state)
+        finally:
+            technician.session.close()
+        standing_at = [look.id for halt in halts for look in halt.looks if look.stops]
+        assert len(standing_at) == len(set(standing_at)) == end.verdict.stop > 0
+
+
+def test_a_place_says_what_lies_there_what_was_read_and_what_was_proven(tmp_path):
+    """After a whole job: its record is the walk's, and nothing stops on it."""
+    technician = Technician(RIGS / "two-tanks.toml", tmp_path)
+    try:
+        assert not closing_is_near(technician.look().steps)
+        technician.work()
+        end = technician.look()
+        halts = last_walk_of(end, technician.session.state)
+    finally:
+        technician.session.close()
+    assert closing_is_near(end.steps)
+    assert not any(halt.stops for halt in halts)
+    for heater in end.profile.heaters:
+        halt = next(halt for halt in halts if halt.place == f"heater.{heater.id}")
+        assert halt.there is not None
+        assert dict(halt.there.parts)["watts"].value == heater.watts
+        proven = {look.id: dict(look.text.parts) for look in halt.looks if look.kind == "proven"}
+        reading = next(
+            one
+            for one in reversed(technician.session.state.readings)
+            if one.slot == f"heater.{heater.id}.volts"
+        )
+        assert proven[f"proven:heater.{heater.id}.volts"]["value"].value == reading.value
+    tank = next(halt for halt in halts if halt.place.startswith("tank."))
+    deciding = [view for view in end.slots if view.deciding and view.place == tank.place]
+    read = next(dict(look.text.parts) for look in tank.looks if look.kind == "read")
+    assert read["agreed"].value == read["all"].value == len(deciding)

@@ -3,6 +3,7 @@
 No frames and no marks: what is next, what is owed, what is live, the timers, the verdict.
 """
 
+from logic.assessment.last_walk import OPEN, Halt, closing_is_near, last_walk_of
 from logic.data.quantities import fill
 from logic.data.state import Assessment, Instant, SlotView
 from logic.data.step import HELD, READY, RUNNING, Step
@@ -37,6 +38,7 @@ def status_lines(session: Session, today: Instant) -> list[str]:
         *step_lines(assessment, units, today),
         f"live: {'; '.join(assessment.live) or 'nothing'}",
         *time_lines(assessment),
+        *walk_lines(session, assessment, units),
         f"verdict: {verdict_line(assessment.verdict)}",
     ]
 
@@ -78,6 +80,25 @@ def step_lines(assessment: Assessment, units: str, today: Instant) -> list[str]:
     if len(ready) > STEPS_NAMED:
         lines.append(f"may start too: {count_of(len(ready) - STEPS_NAMED, 'more step')}")
     return lines
+
+
+def walk_lines(session: Session, assessment: Assessment, units: str) -> list[str]:
+    """The last walk, a line for each place, once little more is left than to look and to close."""
+    if not closing_is_near(assessment.steps):
+        return []
+    return [walk_line(halt, units) for halt in last_walk_of(assessment, session.state)]
+
+
+def walk_line(halt: Halt, units: str) -> str:
+    """One place of the walk: what lies there, how much of it is seen, what still stands."""
+    there = f" ({fill(halt.there, units)})" if halt.there is not None else ""
+    left = [look for look in halt.looks if look.state == OPEN]
+    if not left:
+        return f"last walk: {halt.title}{there}: all seen"
+    named = "; ".join(fill(look.text, units) for look in left[:STEPS_NAMED])
+    more = f"; and {len(left) - STEPS_NAMED} more" if len(left) > STEPS_NAMED else ""
+    stops = f"{halt.stops} stop" if halt.stops else f"{len(left)} open"
+    return f"last walk: {halt.title}{there}: {stops}: {named}{more}"
 
 
 def step_words(step: Step) -> str:

@@ -155,6 +155,12 @@ def show_day(app: "Bellypan") -> None:
     put(app, DayRecord(app.wiring))
 
 
+def show_last_walk(app: "Bellypan") -> None:
+    from tui.screens.last_walk import LastWalk
+
+    put(app, LastWalk(app.wiring))
+
+
 def show_what_if(app: "Bellypan") -> None:
     from tui.screens.what_if import WhatIf
 
@@ -163,4 +169,9 @@ def show_what_if(app: "Bellypan") -> None:
 
 def another_rig(app: "Bellypan") -> None:
     """Leave this session and ask which to open, or begin one."""
-    app.exit("another")
+    if app.wiring.session.unsaved:
+        from tui.deeds.keeping import leave
+
+        leave(app, "another")
+    else:
+        app.exit("another")

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from tui.app import Bellypan
 
 Deed = Callable[[], object]
+WALKED = ("confirm", "close")  # groups of steps from which the last walk is one key away
 PARTS = ("tank", "drain", "heater", "run", "bay")
 
 
@@ -147,6 +148,8 @@ def of_steps(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
     if step is None:
         return "Steps", []
     deeds: list[tuple[str, Deed]] = []
+    if step.group in WALKED:
+        deeds.append(("look at the last walk, place by place", lambda: app.action_deed("last-walk")))
     if step.state == "running" and not step.lapsed:
         deeds.append(("done", lambda: steps.finish(app, step)))
     else:

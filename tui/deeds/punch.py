@@ -76,25 +76,32 @@ def accept(app: "Bellypan") -> None:
 
 
 def jump(app: "Bellypan") -> None:
-    """Go to the slot or step that an entry is about, or to its place."""
+    """Go to the slot or step that the highlighted entry is about, or to its place."""
     entry = chosen_entry(app)
-    if entry is None:
-        return
+    if entry is not None:
+        go_to(app, entry.place)
+
+
+def go_to(app: "Bellypan", place: str) -> None:
+    """Go to a slot, a step or a place, whatever screen lies over the desk."""
+    from tui.deeds.look import to_desk
+
+    to_desk(app)
     snapshot = app.wiring.snapshot()
-    if snapshot.slot(entry.place) is not None:
-        app.wiring.target = entry.place
+    if snapshot.slot(place) is not None:
+        app.wiring.target = place
         app.show()
         app.desk.go("rig")
         return
-    if any(step.id == entry.place for step in snapshot.assessment.steps):
+    if any(step.id == place for step in snapshot.assessment.steps):
         app.desk.go("steps")
-        app.desk.pane("steps").choose(f"step:{entry.place}")
+        app.desk.pane("steps").choose(f"step:{place}")
         return
     pane = app.desk.pane("rig")
     app.desk.go("rig")
-    if entry.place and entry.place not in pane.opened:
-        pane.toggle(entry.place)
-    pane.choose(entry.place)
+    if place and place not in pane.opened:
+        pane.toggle(place)
+    pane.choose(place)
 
 
 def write_note(app: "Bellypan") -> None:

@@ -39,7 +39,7 @@ ACTS = (
     Act("tests", "ctrl+t", "tests", "The tests: expected beside measured, likely faults", "look:show_tests", "more"),
     Act("cut-list", "ctrl+l", "cut list", "The cut list, the spools and what to buy", "look:show_cut_list", "more"),
     Act("day", "ctrl+r", "day", "The day's record; begin and end a day, today's stop", "look:show_day", "more"),
-    Act("last-walk", "ctrl+b", "last walk", "The last walk before closing: all that will be out of sight, by place",
+    Act("last-walk", "ctrl+f", "last walk", "The last walk before closing: all that will be out of sight, by place",
         "look:show_last_walk", "more"),
     Act("keep", "ctrl+b", "copy/take over",
         "Copy the session to a file elsewhere; or take it over, once its holder has gone", "keeping:keep", "always"),

@@ -10,7 +10,8 @@ from tui.show.help_rows import help_rows
 from tui.show.marks import SIGNS
 from tui.show.rows import text_of
 
-SWALLOWED = ("ctrl+a", "ctrl+e", "ctrl+u", "ctrl+w", "ctrl+k", "ctrl+d", "ctrl+f", "ctrl+x", "ctrl+c", "ctrl+v",
+# Ctrl+F is none of them: Textual's input names it in its description and binds Ctrl+Backspace instead.
+SWALLOWED = ("ctrl+a", "ctrl+e", "ctrl+u", "ctrl+w", "ctrl+k", "ctrl+d", "ctrl+x", "ctrl+c", "ctrl+v",
              "ctrl+h", "ctrl+i", "ctrl+m", "ctrl+j", "home", "end", "enter")  # fmt: skip
 
 

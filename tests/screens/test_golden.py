@@ -102,7 +102,7 @@ async def what_if(driver) -> None:
 
 
 async def last_walk(driver) -> None:
-    await driver.press("ctrl+b")
+    await driver.press("ctrl+f")
     await driver.sees("the last walk: all that will be out of sight", "1 of ")
 
 

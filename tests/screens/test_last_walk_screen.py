@@ -37,7 +37,7 @@ def said(driver) -> str:
 
 
 async def walk(driver) -> None:
-    await driver.press("ctrl+b")
+    await driver.press("ctrl+f")
     await driver.sees("the last walk: all that will be out of sight")
 
 

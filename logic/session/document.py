@@ -14,7 +14,7 @@ import msgspec
 from logic.data.events import Event
 from logic.session.event_lines import LineFault, event_line, read_line
 from logic.session.merge import union
-from logic.session.seal import is_sealed, seal_holds, sealed
+from logic.session.seal import is_object, is_sealed, seal_holds, sealed
 
 FORMAT = 1
 META, PROFILE, EVENTS = "meta", "profile", "events"
@@ -104,6 +104,8 @@ def read_document(text: bytes) -> Document:
     if isinstance(said, int) and len(events) + len(strangers) < said:
         raise Damaged("records are missing in it")
     others = {name: records for name, records in tables.items() if name not in _OWN}
+    if not all(is_object(record) for records in others.values() for record in records.values()):
+        raise Damaged("a record in it is damaged")
     return Document(meta, begun, now, union(events), strangers, others)
 
 
@@ -126,17 +128,24 @@ def _tables_by_line(text: bytes) -> Tables | None:
     for line in lines[:-2]:
         if records is None:
             opening = _OPENING.fullmatch(line)
-            if opening is None or opening[1].decode() in tables:
+            if opening is None:
                 return None
-            records = tables[opening[1].decode()] = {}
+            records = tables.setdefault(opening[1].decode(), {})
         elif line == b"},":
             records = None
         elif line:
             match = _RECORD.fullmatch(line)
-            if match is None or match[1].decode() in records:
+            if match is None:
                 return None
-            records[match[1].decode()] = match[2]
+            records[_free_number(match[1].decode(), match[2], records)] = match[2]
     return tables
+
+
+def _free_number(number: str, record: bytes, records: dict[str, bytes]) -> str:
+    """The record's own number, or another one where a different record has it: lines put in by hand count."""
+    while records.get(number, record) != record:
+        number += "0"
+    return number
 
 
 def _tables_of_json(text: bytes) -> Tables:
@@ -147,7 +156,20 @@ def _tables_of_json(text: bytes) -> Tables:
         tables = _tables.decode(text)
     except _UNREADABLE:
         raise Damaged("it is not whole, or not a session's") from None
-    return {name: {key: bytes(record) for key, record in records.items()} for name, records in tables.items()}
+    return {
+        name: {key: _on_one_line(bytes(record)) for key, record in records.items()}
+        for name, records in tables.items()
+    }
+
+
+def _on_one_line(record: bytes) -> bytes:
+    """A record without the line ends of whoever laid it out, so that it can be written one on a line again."""
+    if b"\n" not in record and b"\r" not in record:
+        return record
+    try:
+        return msgspec.json.format(record, indent=-1)
+    except _UNREADABLE:
+        return record  # found to be damaged where it is read
 
 
 def _meta_of(record: bytes) -> dict[str, Any] | None:
@@ -198,7 +220,7 @@ def _events(records: Iterable[bytes]) -> tuple[list[Event], list[bytes], int]:
         try:
             events.append(read_line(record))
         except LineFault:
-            if seal_holds(record):
+            if seal_holds(record) and is_object(record):
                 strangers.append(record)
             else:
                 broken += 1

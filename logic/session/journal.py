@@ -14,7 +14,7 @@ import msgspec
 from logic.data.events import Event
 from logic.session.event_lines import LineFault, read_line
 from logic.session.files import Files, read_plain, replace_file, write_all
-from logic.session.seal import is_sealed, seal_holds, sealed
+from logic.session.seal import is_object, is_sealed, seal_holds, sealed
 
 JOURNAL, JOURNAL_BEFORE = "journal.jsonl", "journal.before.jsonl"
 JOURNAL_FORMAT = 1
@@ -84,6 +84,8 @@ def _take(line: bytes, read: JournalRead) -> bool:
     try:
         header = msgspec.json.decode(line, type=_Header)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        if not is_object(line):
+            return False
         read.strangers.append(line)
         return True
     read.session = header.session

@@ -16,7 +16,7 @@ from logic.data.faults import ProfileFault, ProfileFaults
 from logic.data.profile import Hourly, Profile
 from logic.data.wording import Words, words
 from logic.session.document import ProfileRecord, read_profile_record
-from logic.session.seal import sealed
+from logic.session.seal import is_sealed, sealed
 
 # Edits in one session, and checks of a profile to find those that don't: beyond, a file made to cost
 # minutes would.
@@ -45,13 +45,17 @@ class Profiles:
     """The profile at the start, and what edits make of it."""
 
     def __init__(self, begun: bytes, now: bytes = b"", *, trusted: bool) -> None:
-        """Records of the table `profile`. trusted : the SI is this program's own; otherwise it is made anew.
+        """Records of the table `profile`.
+
+        trusted : the SI is this program's own; otherwise, and where the record has no seal of its own, it is
+        made anew.
 
         Raises ProfileFaults: the profile at the start is none. ValueError: its record is none.
         """
         record = read_profile_record(begun)
         if record is None:
             raise ValueError("no record of a profile")
+        trusted = trusted and is_sealed(begun)
         document = msgspec.json.decode(record.document, type=dict[str, Any])
         profile = _decoded(record.si)
         if profile is not None and not trusted:
@@ -138,7 +142,7 @@ class Profiles:
 
     def _remember_now(self, now: bytes) -> None:
         record = read_profile_record(now)
-        if record is None or not record.edits:
+        if record is None or not record.edits or not is_sealed(now):
             return
         profile = _decoded(record.si)
         if profile is None:

@@ -149,13 +149,14 @@ def _put_together(
 ) -> Opened:
     """From the generation before, both journals, and what is whole in the damaged file."""
     whole = salvage(text) if text is not None else Salvage(None, b"", [])
-    before = _before(folder) if name == SESSION else None
+    before, whole_before = _before(folder) if name == SESSION else (None, Salvage(None, b"", []))
     older = _journal_or_none(folder / JOURNAL_BEFORE) if name == SESSION else JournalRead()
     document = before
     if document is None:
-        if not whole.begun:
+        begun = whole.begun or whole_before.begun
+        if not begun:
             raise SessionFault(_nothing_left(folder, name, why=why, there=there))
-        document = Document({}, whole.begun, b"", [], [], {})
+        document = Document(whole_before.meta or {}, begun, b"", [], [], {})
     meta = {**document.meta, **(whole.meta or {})}
     meta.setdefault("format", 1)
     meta.setdefault("id", journal.session or older.session or folder.name)
@@ -163,12 +164,15 @@ def _put_together(
     if journal.session not in ("", meta["id"]):
         journal = JournalRead(there=True)
     document.meta = meta
-    document.events = union(document.events, whole.events, *(read.events for read in ours))
+    found = (read.events for read in ours)
+    document.events = union(document.events, whole.events, whole_before.events, *found)
     for read in ours:
         _add_strangers(document, read)
     said = whole.meta.get("events") if whole.meta else None
     notices = [_said_of_damage(name, why, said=said, document=document), *_of_journal(journal)]
     aside = ([name] if there else []) + ([JOURNAL] if journal.damaged else [])
+    if before is None and name == SESSION and (folder / SESSION_BEFORE).is_file():
+        aside.append(SESSION_BEFORE)  # the next generation would take its place
     return Opened(
         document=document,
         notices=tuple(notices),
@@ -204,11 +208,14 @@ def _nothing_left(folder: Path, name: str, *, why: str, there: bool) -> Words:
     )
 
 
-def _before(folder: Path) -> Document | None:
+def _before(folder: Path) -> tuple[Document | None, Salvage]:
+    """The generation before; where that is damaged as well, what is whole in it."""
+    text = b""
     try:
-        return read_document(read_plain(folder / SESSION_BEFORE))
+        text = read_plain(folder / SESSION_BEFORE)
+        return read_document(text), Salvage(None, b"", [])
     except (OSError, Damaged):
-        return None
+        return None, salvage(text)
 
 
 def _journal_or_none(path: Path) -> JournalRead:

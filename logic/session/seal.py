@@ -23,10 +23,18 @@ def is_sealed(record: bytes) -> bool:
     return record[-_LENGTH:].startswith(_FIELD)
 
 
+def is_object(record: bytes) -> bool:
+    """Whether the record is a JSON object at all: a seal can be put on anything."""
+    try:
+        return isinstance(msgspec.json.decode(record), dict)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        return False
+
+
 def seal_holds(record: bytes) -> bool:
     """Whether the record is what its `sum` was made from; True also where it has none.
 
-    Raises nothing: what is no JSON object doesn't hold.
+    Raises nothing. Only the bytes are looked at where the seal stands in its place: see `is_object`.
     """
     tail = record[-_LENGTH:]
     if tail.startswith(_FIELD):

@@ -1,17 +1,18 @@
 """A session under anything that a person, a copy, a full disk or a killed process may do to it, in any order.
 
-    python -m tests.properties.session_machine [examples [seed]]
+    python -m tests.properties.session_machine SECONDS [SEED]
 
-runs it for long; `test_session_machine.py` runs it shortly.
+runs it for long and says how many sessions and deeds it tried; `test_session_machine.py` runs it shortly.
 """
 
 import random
 import sys
 import tempfile
+import time
 from math import isfinite
 from pathlib import Path
 
-from hypothesis import seed, settings
+from hypothesis import HealthCheck, seed, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
@@ -48,8 +49,11 @@ small = st.integers(0, 60)
 class SessionMachine(RuleBasedStateMachine):
     """Two homes with a copy of one session each; `here` is the one worked on."""
 
+    begun, looked = 0, 0  # sessions, and looks at what always holds: one after each deed
+
     @initialize()
     def begin(self) -> None:
+        SessionMachine.begun += 1
         self.folder = tempfile.TemporaryDirectory(
             dir=MEMORY if MEMORY.is_dir() else None, prefix="bellypan-test-"
         )
@@ -74,7 +78,9 @@ class SessionMachine(RuleBasedStateMachine):
             self.taken[self.at_home] |= {answer.event.id, *waiting}
             assert ids(self.here.events) == [*before, *waiting, answer.event.id]
         else:
-            assert ids(self.here.events) == before
+            saved = set(waiting) - set(ids(self.here.unsaved))  # what waited may have gone through meanwhile
+            assert ids(self.here.events) == before + [each for each in waiting if each in saved]
+            self.taken[self.at_home] |= saved
             if isinstance(answer, Refused):
                 assert answer.reason.template
 
@@ -243,6 +249,7 @@ class SessionMachine(RuleBasedStateMachine):
 
     @invariant()
     def state_is_the_fold_of_its_events(self) -> None:
+        SessionMachine.looked += 1
         events = self.here.events
         assert self.here.state == fold(events)
         assert ids(events) == sorted(set(ids(events)))
@@ -274,17 +281,27 @@ class SessionMachine(RuleBasedStateMachine):
             self.folder.cleanup()
 
 
-def main() -> int:
-    examples = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
-    print(f"{examples} sessions of 60 deeds each")
-    chance = int(sys.argv[2]) if len(sys.argv) > 2 else random.SystemRandom().randrange(1 << 30)
-    print(f"seed {chance}")
-    seed(chance)(SessionMachine)
-    chosen = settings(max_examples=examples, stateful_step_count=60, deadline=None, database=None)
-    run_state_machine_as_test(SessionMachine, settings=chosen)
-    print("nothing found")
+def main(seconds: float, chance: int) -> int:
+    """Handfuls of sessions, each with a seed of its own, until the time is up."""
+    end = time.monotonic() + seconds
+    chosen = settings(
+        max_examples=HANDFUL,
+        stateful_step_count=60,
+        deadline=None,
+        database=None,
+        suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+    )
+    while time.monotonic() < end:
+        print(f"seed {chance}", flush=True)
+        seed(chance)(SessionMachine)
+        run_state_machine_as_test(SessionMachine, settings=chosen)
+        chance += 1
+    print(f"{SessionMachine.begun} sessions, {SessionMachine.looked} deeds: nothing found")
     return 0
 
 
+HANDFUL = 50
+
 if __name__ == "__main__":
-    raise SystemExit(main())
+    drawn = random.SystemRandom().randrange(1 << 30)
+    sys.exit(main(float(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else drawn))

@@ -1,10 +1,14 @@
 """Kill -9 at random moments, again and again, and compare what is found with what was said to be taken.
 
     python -m tests.crash.long_run [--kills 1000] [--seed N] [--through core|command]
+    python -m tests.crash.long_run --screen 150 [--seed N]
+    python -m tests.crash.long_run --screen-faults [--every N]
 
 `core`: a process records readings, notes long and short, undo and redo, changes of the profile, leaves and
 comes back, and folds its journal in every few events, so that the file grows and shrinks under the kill.
-`command`: lines are fed to `bellypan read SESSION -`. Exits 1 at the first event that is lost.
+`command`: lines are fed to `bellypan read SESSION -`. `--screen`: someone types at the screen in a terminal, and
+counts as taken what the screen says is (`screen_kills.py`); `--screen-faults`: a fault of each kind at every Nth call
+that changes the disk, while the screen runs. Exits 1 at the first event that is lost.
 """
 
 import argparse
@@ -178,8 +182,17 @@ def main() -> int:
     parser.add_argument("--kills", type=int, default=KILLS)
     parser.add_argument("--seed", type=int, default=int.from_bytes(os.urandom(4)))
     parser.add_argument("--through", choices=("core", "command"), default="core")
+    parser.add_argument("--screen", type=int, metavar="KILLS")
+    parser.add_argument("--screen-faults", action="store_true")
+    parser.add_argument("--every", type=int, default=1)
     given = parser.parse_args()
     print(f"seed {given.seed}", flush=True)
+    if given.screen is not None or given.screen_faults:
+        from tests.crash import screen_kills  # pexpect and pyte: only here
+
+        found = screen_kills.kill_at_random(given.screen, given.seed) if given.screen is not None else None
+        print(found or screen_kills.fail_everywhere(given.every))
+        return 0
     print(run(given.kills, given.seed, given.through))
     return 0
 

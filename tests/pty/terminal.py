@@ -30,7 +30,9 @@ class Terminal:
         rows: int = 30,
         columns: int = 100,
         environment: dict[str, str] | None = None,
+        module: str = "tui.command_line.main",
     ) -> None:
+        """module : what is run; another than the program's own entry wraps it."""
         self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.Stream(self.screen)
         self.raw = ""
@@ -38,7 +40,7 @@ class Terminal:
         program, *arguments = command(*words)
         self.child = pexpect.spawn(
             program,
-            arguments,
+            [module if argument == "tui.command_line.main" else argument for argument in arguments],
             cwd=str(ROOT),
             env=clean_environment(home)
             | {"TERM": "xterm-256color", "PYTHONWARNINGS": "default"}

@@ -37,7 +37,7 @@ AFTER_FIRST_FRAME = (
     "tui.show.punch_rows",
     "tui.show.desk_lines",
 )
-FOLLOWED = 2.0  # seconds between looks at a session that another program holds
+FOLLOWED = 1.0  # seconds between looks at a session that another program holds
 
 
 class Bellypan(App[Any]):
@@ -63,6 +63,7 @@ class Bellypan(App[Any]):
         self.fault: BaseException | None = None  # why it could not be opened
         self._wiring: Wiring | None = None
         self._due_before = 0.0
+        self.trying_again = False  # a try to save what waits is under way
 
     # --- start ---
 
@@ -132,6 +133,10 @@ class Bellypan(App[Any]):
     def show(self) -> None:
         """Show the session as it stands now."""
         self.desk.show(self.wiring.snapshot())
+        if self.wiring.session.unsaved:
+            deed("keeping", "watch")(self)
+        elif self.wiring.late:
+            self.call_next(deed("keeping", "say_saved"), self)
 
     def back(self) -> None:
         """Another screen was left: show what was recorded there, and ask what was chosen there."""
@@ -212,8 +217,7 @@ class Bellypan(App[Any]):
             if step.due is not None and self._due_before < step.due <= now
         ]  # fmt: skip
         self._due_before = now
-        self.wiring.follow()
-        self.wiring.save_again()
+        deed("keeping", "look")(self)
         self.wiring.tick()
         self.show()
         if rang:
@@ -223,6 +227,13 @@ class Bellypan(App[Any]):
             self.wiring.touched = now
             deed("look", "come_back")(self)
         self.set_clock()
+
+    async def action_quit(self) -> None:
+        """Leave; with something that isn't saved, a person says whether to."""
+        if self._wiring is not None and self._wiring.session.unsaved:
+            deed("keeping", "leave")(self)
+        else:
+            self.exit()
 
     def on_key(self) -> None:
         if self._wiring is not None:

@@ -41,8 +41,6 @@ ACTS = (
     Act("day", "ctrl+r", "day", "The day's record; begin and end a day, today's stop", "look:show_day", "more"),
     Act("last-walk", "ctrl+f", "last walk", "The last walk before closing: all that will be out of sight, by place",
         "look:show_last_walk", "more"),
-    Act("keep", "ctrl+b", "copy/take over",
-        "Copy the session to a file elsewhere; or take it over, once its holder has gone", "keeping:keep", "always"),
     Act("what-if", "ctrl+o", "what if", "Change a value and see what it would move, then keep or drop it",
         "look:show_what_if", "more"),
     # Behind F4, in the palette as well.
@@ -54,6 +52,7 @@ ACTS = (
     Act("item-done", "", "item done", "Set the highlighted item to done", "punch:finish_item", "work"),
     Act("accept", "", "accept", "Accept the highlighted item or finding, with a reason and a name", "punch:accept",
         "work"),
+    Act("punch-place", "", "one place", "Show the punch list of one place alone, or of all", "punch:by_place", "work"),
     Act("begin-day", "", "begin day", "Begin a day, and say when it stops", "steps:begin_day", "work"),
     Act("end-day", "", "end day", "End the day", "steps:end_day", "work"),
     Act("note", "", "note", "Write a note", "punch:write_note", "work"),
@@ -62,6 +61,9 @@ ACTS = (
     Act("add-part", "", "add part", "Add a tank, drain, heater, run or bay", "profile:add_part", "rig"),
     Act("copy-part", "", "copy part", "Copy the highlighted part of the rig", "profile:copy_part", "rig"),
     Act("remove-part", "", "remove part", "Take the highlighted part away", "profile:remove_part", "rig"),
+    Act("copy-away", "", "copy session", "Copy the session to a file elsewhere, with what isn't saved",
+        "keeping:copy_away", "always"),
+    Act("take-over", "", "take over", "Take over a session whose holder has gone", "keeping:take_over", "always"),
     Act("another-rig", "", "another rig", "Open another session, or begin one", "look:another_rig", "always"),
 )  # fmt: skip
 

@@ -229,6 +229,10 @@ class Desk(Screen[None]):
             self._large = large
         self.show_said()
 
+    @property
+    def said(self) -> tuple[tuple[str, str], ...]:
+        return self._said
+
     def show_said(self) -> None:
         widget = self.lines("said")
         width = widget.size.width or self.size.width

@@ -63,8 +63,7 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
         units = recorder.snapshot().units
         if isinstance(result, NotSaved):
             rest = "; ".join(pieces[number + 1 :])
-            said = f"NOT SAVED: {filled(result.said, units)}. {filled(result.reason, units)}"
-            return Outcome(left=rest, taken=tuple(taken), not_saved=said)
+            return Outcome(left=rest, taken=tuple(taken), not_saved=not_saved_line(result, units))
         recorder.target = slots[number] if taken or asked_for == slots[number] else asked_for
         return Outcome(
             left=left,
@@ -121,6 +120,12 @@ def fault_of_name(snapshot: Snapshot, piece: str, slot: str) -> tuple[str, ...]:
 
 def filled(words: Words, units: str) -> str:
     return numbers.fill(words, units)
+
+
+def not_saved_line(result: NotSaved, units: str) -> str:
+    """What waits to be saved, and why."""
+    reason = filled(result.reason, units).removeprefix("not saved: ")
+    return f"NOT SAVED: {filled(result.said, units)}: {reason}"
 
 
 def refusal_lines(refused: Refused, units: str) -> tuple[str, ...]:

@@ -35,13 +35,17 @@ class Wiring:
         self.units: str | None = None  # the units chosen by key; None: the profile's
         self.moved: dict[str, str] = {}
         self.touched = now().at  # when a key was last pressed
+        self.late = 0  # how many records were saved after they could not be, and it wasn't said yet
+        self.holder_gone = False  # another program held the session, and doesn't any more
         self._snapshot: Snapshot | None = None
 
     def send(self, intent: Intent) -> Taken | Refused | NotSaved:
         """Have an intent recorded. What it moved is in the next snapshot."""
         before = self.snapshot().assessment  # what is on the screen, perhaps minutes old
         units = self.shown_units(before)
+        waiting = len(self.session.unsaved)
         result = self.session.act(intent, self.now())
+        self.late += waiting if not self.session.unsaved else 0
         if not isinstance(result, Refused):
             self._snapshot = None
             after = self.session.assess(self.now())
@@ -111,26 +115,46 @@ class Wiring:
             held_by=self._why_read_only(),
             unsaved=len(session.unsaved),
             session=session.id,
+            holder_gone=self.holder_gone,
         )
 
     def _why_read_only(self) -> str:
-        because = self.session.because
+        because = self.session.gone_words() if self.holder_gone else self.session.because
         return numbers.fill(because, "us") if because is not None else ""
 
     def follow(self) -> bool:
-        """Where another program holds the session: whether it recorded something, which is then shown."""
-        if not self.session.follow():
+        """Where another program holds the session: whether it recorded something or went, which is then shown."""
+        gone = self.session.read_only and self.session.may_take_over()
+        if not self.session.follow() and gone == self.holder_gone:
             return False
+        self.holder_gone = gone
         self._snapshot = None
         return True
 
+    def take_over(self) -> bool:
+        """Whether the session is this program's now. Raises SessionFault: what the other left can't be read."""
+        ours = self.session.take_over(self.now())
+        self.holder_gone = not ours and self.session.may_take_over()
+        self._snapshot = None
+        return ours
+
+    def clock_went_back(self) -> tuple[str, ...]:
+        """That the clock stands before the last record, in words; said once."""
+        if self.session.read_only:
+            return ()
+        return tuple(numbers.fill(each, "us") for each in self.session.clock_words(self.now()))
+
     def save_again(self) -> bool:
         """Try once more to put on the disk what could not be; whether all is on it now."""
-        if not self.session.unsaved:
+        waiting = len(self.session.unsaved)
+        if not waiting:
             return True
         result = self.session.save_again(self.now())
         self._snapshot = None
-        return not isinstance(result, NotSaved)
+        if isinstance(result, NotSaved):
+            return False
+        self.late += waiting
+        return True
 
     @staticmethod
     def _next(snapshot: Snapshot) -> str | None:

@@ -10,15 +10,25 @@ from typing import Self
 
 import msgspec
 
-from logic.data.events import PROFILE_EDITS, Event, Undone
+from logic.data.events import PROFILE_EDITS, AnyPayload, Event, ReadingTaken, Undone
 from logic.data.state import Instant
 from logic.data.wording import Words, words
 from logic.session.decide import decide
 from logic.session.document import MOST_EVENTS, Document
 from logic.session.event_ids import new_writer, next_id
 from logic.session.fold import Fold
-from logic.session.intents import Decided, Intent, NotSaved, Refused, Taken
-from logic.session.lock import SessionLock
+from logic.session.intents import (
+    Decided,
+    Intent,
+    NotSaved,
+    RedoLast,
+    Refused,
+    SwapLastTwo,
+    TakeBackReading,
+    Taken,
+    UndoLast,
+)
+from logic.session.lock import SessionLock, left_words
 from logic.session.merge import missing_from
 from logic.session.recovery import Opened, open_folder
 from logic.session.saying import in_words, said_time
@@ -28,6 +38,8 @@ from logic.session.viewed_session import Access, ViewedSession
 
 # A clock may jitter; further back than this, it was set. [s]
 CLOCK_JITTER = 5.0
+# What these are about is the last record: with some that aren't saved, the person and the session mean another one.
+OF_THE_LAST = (UndoLast, RedoLast, TakeBackReading, SwapLastTwo)
 
 
 class Session(ViewedSession):
@@ -58,10 +70,22 @@ class Session(ViewedSession):
             return Refused(
                 words("this session holds {most} records, as many as one can", most=str(MOST_EVENTS))
             )
+        waits = self._save(now, just_tried=False) if self._unsaved else None
+        if waits is not None and isinstance(intent, OF_THE_LAST):
+            return Refused(
+                words(
+                    "{count} records wait to be saved: which is the last isn't known before",
+                    count=self._waiting(),
+                ),
+                more=(waits,),
+            )
         decided = decide(intent, self, now)
         if isinstance(decided, Refused):
             return decided
-        beside = self._clock_words(now)
+        again = next((event for event, _ in self._unsaved if _is_retyped(event, decided.payload)), None)
+        if waits is not None and again is not None:
+            return NotSaved(again, decided.said, waits)
+        beside = self.clock_words(now)
         event = self._event(decided, now)
         self._unsaved.append((event, decided.said))
         reason = self._save(now, just_tried=True)
@@ -81,6 +105,10 @@ class Session(ViewedSession):
     def drop_unsaved(self) -> None:
         """Give up what could not be put on the disk."""
         self._unsaved.clear()
+
+    def _waiting(self) -> str:
+        count = len(self._unsaved)
+        return "1 record waits" if count == 1 else f"{count} records wait"
 
     def _event(self, decided: Decided, now: Instant) -> Event:
         newest = self._unsaved[-1][0] if self._unsaved else (self.events[-1] if self.events else None)
@@ -130,6 +158,7 @@ class Session(ViewedSession):
 
     def _keep_lock(self, now: Instant) -> None:
         """A lock whose file was removed with its folder is taken anew. Raises OSError."""
+        self._must_hold()
         lock = self._access.lock
         if lock is None or lock.still_stands():
             return
@@ -139,7 +168,14 @@ class Session(ViewedSession):
         if not self._access.lock.take(now):
             raise OSError("another program holds the session's folder")
 
-    def _clock_words(self, now: Instant) -> tuple[Words, ...]:
+    def _must_hold(self) -> None:
+        """Raises OSError: a program on another machine, whose locks don't reach here, writes to it now."""
+        lock = self._access.lock
+        other = lock.taken_by() if lock is not None else None
+        if other is not None:
+            raise OSError(f"{other.name} on {other.host} has taken the session over")
+
+    def clock_words(self, now: Instant) -> tuple[Words, ...]:
         """That the clock went back, once."""
         last = self.state.last
         if self._clock_said or last is None or now.at >= last.at - CLOCK_JITTER:
@@ -163,6 +199,7 @@ class Session(ViewedSession):
         new = missing_from(self.events, events)
         if len(self.events) + len(new) > MOST_EVENTS:
             raise OSError(f"a session holds up to {MOST_EVENTS} records")
+        self._must_hold()
         if new or set(strangers) - set(self._document.strangers):
             self._store.take_in(new, strangers)
             self._refold()
@@ -171,6 +208,11 @@ class Session(ViewedSession):
     def whole_document(self) -> Document:
         """Everything that there is to carry away, events included that could not be saved yet."""
         return msgspec.structs.replace(self._document, events=[*self.events, *self.unsaved])
+
+    def may_take_over(self) -> bool:
+        """For one who looks on: whether nobody holds the session any more."""
+        lock = self._access.lock
+        return self._store is None and lock is not None and self._access.because is None and lock.is_free()
 
     def take_over(self, now: Instant) -> bool:
         """Whether a session that another program held is ours now: it has ended, or died.
@@ -198,10 +240,11 @@ class Session(ViewedSession):
         What could not be saved is tried once more; what then can't is gone with this object.
         """
         if self._store is not None:
-            with contextlib.suppress(OSError):
-                if self._unsaved:
-                    self._store.append(list(self.unsaved))
             try:
+                self._must_hold()
+                with contextlib.suppress(OSError):
+                    if self._unsaved:
+                        self._store.append(list(self.unsaved))
                 self._store.close()
             except OSError as fault:
                 self.notices += (
@@ -223,6 +266,8 @@ class Session(ViewedSession):
         lock = self._access.lock
         if lock is None or not lock.is_held:
             return
+        if lock.left_by is not None:
+            self.notices += (left_words(lock.left_by),)
         if self._access.because is not None:
             lock.release()  # for one who may write
             return
@@ -233,3 +278,13 @@ class Session(ViewedSession):
             self.notices += (
                 words("what was put together isn't written yet: {fault}", fault=in_words(fault)),
             )
+
+
+def _is_retyped(event: Event, payload: AnyPayload) -> bool:
+    """Whether it is a reading that waits already: typed once more because it wasn't saved, not read once more."""
+    was = event.payload
+    return (
+        isinstance(was, ReadingTaken)
+        and isinstance(payload, ReadingTaken)
+        and (was.slot, was.typed, was.value) == (payload.slot, payload.typed, payload.value)
+    )

@@ -18,7 +18,7 @@ from logic.data.wording import Words, words
 from logic.session.document import Document
 from logic.session.files import Files
 from logic.session.fold import Fold
-from logic.session.lock import Holder, SessionLock, held_words, read_holder
+from logic.session.lock import Holder, SessionLock, gone_words, held_words, read_holder
 from logic.session.profile_standing import Profiles, Standing, now_record, said_of_left_out
 from logic.session.recovery import SESSION, Opened, SessionFault, open_folder, signature
 from logic.session.standing import TRIAL
@@ -95,6 +95,10 @@ class ViewedSession:
         if not self.read_only:
             return None
         return self._access.because or held_words(self.holder)
+
+    def gone_words(self) -> Words:
+        """That whoever held it has gone."""
+        return gone_words(self.holder)
 
     @property
     def holder(self) -> Holder | None:

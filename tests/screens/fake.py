@@ -82,6 +82,7 @@ class FakeSession:
         self.notices: tuple[Any, ...] = ()
         self.because = None
         self.unsaved: tuple[Event, ...] = ()
+        self.holder_gone = False
         self.fail = ""  # a reason: the next events can't be saved
         self.sent: list[Intent] = []
         self.events: list[Event] = []
@@ -144,6 +145,20 @@ class FakeSession:
 
     def follow(self) -> bool:
         return False
+
+    def may_take_over(self) -> bool:
+        return self.holder_gone
+
+    def take_over(self, now: Instant) -> bool:
+        if self.holder_gone:
+            self.because = None
+        return self.because is None
+
+    def gone_words(self) -> Any:
+        return words("Ann on tailgate has gone")
+
+    def clock_words(self, now: Instant) -> tuple[Any, ...]:
+        return ()
 
     def close(self) -> None:
         pass

@@ -42,6 +42,10 @@ def open_menu(app: "Bellypan") -> None:
     focused = app.desk.focused
     pane = focused if isinstance(focused, Pane) else app.desk.pane("rig")
     title, deeds = deeds_for(app, pane)
+    if app.wiring.holder_gone or app.wiring.session.unsaved:
+        from tui.deeds import keeping
+
+        title, deeds = keeping.urgent(app), [*keeping.deeds(app), *deeds]
     if not deeds:
         app.desk.say(("nothing can be done with this row", FAINT))
         return
@@ -166,15 +170,18 @@ def of_steps(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
 
 def of_punch(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
     from tui.deeds import punch
+    from tui.show.punch_rows import put_right_at
 
     entry = punch.chosen_entry(app)
     deeds: list[tuple[str, Deed]] = []
     if entry is not None:
-        if entry.place:
-            deeds.append((f"go to {entry.place}", lambda: punch.jump(app)))
+        where = put_right_at(entry, app.wiring.snapshot())
+        if where:
+            deeds.append((f"go to {where}", lambda: punch.jump(app)))
         if entry.state == "open":
             if entry.written:
                 deeds.append(("done", lambda: punch.finish_item(app)))
             deeds.append(("accept it, with a reason and a name", lambda: punch.accept(app)))
     deeds.append(("write an item", lambda: punch.write_item(app)))
+    deeds.append(("show one place alone, or all", lambda: punch.by_place(app)))
     return (entry.text if entry is not None else "Punch list"), deeds

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from logic.session.intents import Intent, NotSaved, Refused, Taken
 from tui.show.desk_words import asked_beside, moved_text, taken_text
 from tui.show.rows import BAD, MOVED, PLAIN, STRONG, WARN
-from tui.taking import filled, refusal_lines, take
+from tui.taking import filled, not_saved_line, refusal_lines, take
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
@@ -27,8 +27,7 @@ def say_result(app: "Bellypan", result: Taken | Refused | NotSaved) -> None:
         first, *rest = refusal_lines(result, units)
         app.desk.say((first, BAD), *((each, PLAIN) for each in rest))
     elif isinstance(result, NotSaved):
-        said = f"NOT SAVED: {filled(result.said, units)}. {filled(result.reason, units)}"
-        app.desk.say((said, BAD))
+        app.desk.say((not_saved_line(result, units), BAD))
     else:
         beside = " ".join(filled(each, units) for each in result.beside)
         moved = moved_text(app.wiring.snapshot())
@@ -44,18 +43,18 @@ def take_typed(app: "Bellypan", typed: str) -> None:
     line.question = outcome.question
     app.show()
     snapshot = app.wiring.snapshot()
-    told: list[tuple[str, str]] = []
+    taken: list[tuple[str, str]] = []
     value = None
     for reading in outcome.taken:
         said, value = taken_text(snapshot, reading)
-        told.append((said, STRONG))
-    if outcome.not_saved:
-        told.append((outcome.not_saved, BAD))
+        taken.append((said, STRONG))
+    told = [(outcome.not_saved, BAD)] if outcome.not_saved else []
     told.extend((each, BAD if not number else PLAIN) for number, each in enumerate(outcome.refused))
     told.extend((each, WARN) for each in (*outcome.beside, *asked_beside(snapshot, outcome.taken)))
-    if outcome.taken and not outcome.refused and len(told) == 1:
+    if len(taken) == 1 and not told:
         told.append((moved_text(snapshot), MOVED))
-    app.desk.say(*told[-2:], large=value)
+    # That it was taken is said whatever else is to be said.
+    app.desk.say(*taken[-1 if told else -2 :], *told, large=value)
     app.desk.refused = bool(outcome.refused and outcome.left)
     if not outcome.left:
         app.focus_back()

@@ -29,10 +29,11 @@ def alarm_line(snapshot: Snapshot, width: int) -> Line:
     assessment, marks = snapshot.assessment, snapshot.marks
     parts: list[tuple[str, str, str]] = []  # what may be shortened, what may not, role
     if snapshot.unsaved:
-        parts.append(
-            (f"NOT SAVED: {snapshot.unsaved}, tried again every minute and with the next Enter", "", BAD)
-        )
-    if snapshot.held_by:
+        tried = f" {marks.then} tried again every 5 s {marks.then} F4 copies elsewhere"
+        parts.append((f"NOT SAVED: {snapshot.unsaved}{tried}", "", BAD))
+    if snapshot.holder_gone:
+        parts.append((snapshot.held_by, ": F4 takes over", BAD))
+    elif snapshot.held_by:
         parts.append((f"only looked at: {snapshot.held_by}", "", BAD))
     if assessment.live:
         parts.append((f"{marks.live} LIVE: {', '.join(assessment.live)}", "", BAD))

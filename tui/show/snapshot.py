@@ -21,6 +21,7 @@ class Snapshot(NamedTuple):
     held_by: str = ""  # why nothing can be recorded here: who else holds the session
     unsaved: int = 0  # how many events could not be put on the disk yet
     session: str = ""
+    holder_gone: bool = False  # whoever held it doesn't any more: it may be taken over
 
     @property
     def profile(self) -> Profile:

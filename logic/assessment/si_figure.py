@@ -116,7 +116,7 @@ def si_figure(
     why_not: Callable[[], Words],
     sources: tuple[str, ...],
     slots: Iterable[str] | None = None,
-    band: Callable[[Result], Banded] | None = None,
+    band: Callable[[Result], Banded | None] | None = None,
     never_is_high: bool = True,
     holds: bool | None = None,
     limit: Words | None = None,
@@ -124,8 +124,8 @@ def si_figure(
     """A figure that reads one number out of a part's results.
 
     of : the number in SI, or None. working : asked for only where there is a value. why_not : where there
-    is none. slots : those that it hangs on; left out: all of the part's. band : its edges. never_is_high :
-    an edge that is never stands on the high side.
+    is none. slots : those that it hangs on; left out: all of the part's. band : its edges, or None where
+    they aren't all known. never_is_high : an edge that is never stands on the high side.
     """
     scale = SCALE.get(unit, 1.0)
     hanging = results.slots if slots is None else tuple(slots)
@@ -144,6 +144,7 @@ def si_figure(
             slots=hanging,
             why_not=reason if contradicted else why_not(),
         )
+    edges = None if band is None else band(results.now)
     return build_figure(
         results.case,
         figure_id,
@@ -154,7 +155,7 @@ def si_figure(
         sources=sources,
         slots=hanging,
         slopes=[(slot, slope * scale) for slot, slope in results.slopes(of, hanging)],
-        band=None if band is None else _edges(band(results.now), scale, never_is_high=never_is_high),
+        band=None if edges is None else _edges(edges, scale, never_is_high=never_is_high),
         holds=holds,
         limit=limit,
     )

@@ -72,6 +72,20 @@ def test_bands_hold_their_values():
         assert figure.low <= figure.value <= figure.high, name
 
 
+def test_a_band_of_three_runs_of_which_one_has_no_value_is_none():
+    # rig-format, Bands: the least and greatest of the three runs. With a quarter less loss these few drops would switch
+    # for ever (their thermostat's duty there is near 0.98, see the second of the two), so nobody knows the third.
+    def duty(fill):
+        few = heated(pad(watts=300.0, thermostat=thermostat(44, 46)), tanks=(tank(fill=fill),))
+        return heat_figures(few)["tank.galley.spell.duty"]
+
+    known, unknown = duty(4e-4), duty(2e-4)
+    assert 0.97 < known.low < 0.99 < known.value <= known.high
+    assert unknown.value > 0.99
+    assert not unknown.banded
+    assert (unknown.low, unknown.high) == (None, None)
+
+
 def test_figures_are_rows_of_the_format_with_its_units():
     rig = profile(bays=(bay(),), tanks=(tank(place="belly"),), drains=(drain(place="belly"),))
     rows = {
@@ -101,7 +115,9 @@ def test_figures_are_rows_of_the_format_with_its_units():
 def test_a_heater_that_no_run_feeds_counts_as_none_of_the_heat_and_still_as_a_heater():
     # What thaws a tank in a warm place is the place: mass × latent heat over G × T_eff · by hand · rel 1e-9
     figures = values_of(profile(tanks=(tank(place="inside"),), heaters=(heater(),)))
-    thaw, loss, warm = (figures[f"tank.galley.{row}"] for row in ("hours_to_thaw", "conductance", "effective"))
+    thaw, loss, warm = (
+        figures[f"tank.galley.{row}"] for row in ("hours_to_thaw", "conductance", "effective")
+    )
     mass = 999.9 * figures["tank.galley.contents"] / 1000
     assert thaw == pytest.approx(mass * 333_430 / (loss * warm) / 3600, rel=1e-9)
     assert values_of(profile(tanks=(tank(place="inside"),)))["tank.galley.hours_to_thaw"] is None

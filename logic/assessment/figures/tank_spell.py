@@ -45,12 +45,12 @@ def _rows(case: Case, view: TankView) -> list[Figure]:
     return [row(case, view) for row in ROWS]
 
 
-def _banded(number: Callable[[TankInputs, float], float | None]) -> Callable[[TankInputs], Banded]:
-    """The least and the greatest of the three runs, in the place of the band's edges."""
+def _banded(number: Callable[[TankInputs, float], float | None]) -> Callable[[TankInputs], Banded | None]:
+    """The least and the greatest of the three runs, in the place of the band's edges; None: one has no value."""
 
-    def edges(inputs: TankInputs) -> Banded:
+    def edges(inputs: TankInputs) -> Banded | None:
         runs = [run for edge in EDGES if (run := number(inputs, edge)) is not None]
-        return Banded(runs[0], min(runs), max(runs)) if runs else Banded(None, None, None)
+        return Banded(runs[0], min(runs), max(runs)) if len(runs) == len(EDGES) else None
 
     return edges
 

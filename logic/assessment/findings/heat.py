@@ -216,8 +216,9 @@ def ice_in_the_spell_at_the_worse_edge(case: Case, tank: Tank) -> Find | None:
     worst = max(
         (spell for edge in EDGES[1:] if (spell := spell_of(view.inputs, edge)) is not None),
         key=lambda spell: spell.ice_seconds,
+        default=None,
     )
-    if worst.ice_seconds <= 0:
+    if worst is None or worst.ice_seconds <= 0:
         return None
     return find(
         text=words(

@@ -115,7 +115,7 @@ def _wrap_over_pipe(heater: Heater, drain: Drain) -> Find | None:
     return None
 
 
-@rule("pad-far", weight="note", per="heater", source="practice-placing")
+@rule("pad-far", weight="note", per="heater", source="practice-placing", open=True)
 def pad_far_from_outlet(case: Case, heater: Heater) -> Find | None:
     """The pad's edge is over 12 in from the outlet's: the outlet freezes first."""
     to_outlet = case.value(f"heater.{heater.id}.to_outlet")

@@ -58,7 +58,7 @@ def heaters_do_not_hold(case: Case, profile: Profile) -> Iterator[Find]:
         )
 
 
-@rule("cold-band", weight="note", per="rig", source="practice-g-band")
+@rule("cold-band", weight="note", per="rig", source="practice-g-band", open=True)
 def heaters_hold_not_at_the_worse_edge(case: Case, profile: Profile) -> Iterator[Find]:
     """The heaters hold the design low as the losses stand, but not with those a quarter worse."""
     for tank in profile.tanks:
@@ -204,7 +204,7 @@ def ice_in_the_spell(case: Case, tank: Tank) -> Find | None:
     )
 
 
-@rule("spell-ice-band", weight="note", per="tank", source="practice-g-band")
+@rule("spell-ice-band", weight="note", per="tank", source="practice-g-band", open=True)
 def ice_in_the_spell_at_the_worse_edge(case: Case, tank: Tank) -> Find | None:
     """The contents have ice in the spell only where the losses are other than they stand."""
     view = _known(case, tank)

@@ -40,7 +40,7 @@ def _untested(case: Case, place: str, names: tuple[str, ...]) -> Iterator[Find]:
         )
 
 
-@rule("untested", weight="stop", per="heater", source="practice-meter", session=True)
+@rule("untested", weight="stop", per="heater", source="practice-meter", session=True, open=True)
 def heater_untested(case: Case, heater: Heater) -> Iterator[Find]:
     """A heater's resistance or volts has no reading."""
     yield from _untested(case, f"heater.{heater.id}", ("resistance", "volts"))

@@ -151,7 +151,7 @@ def blocked(step: Step, blocks: tuple[Block, ...] | None = None) -> Refused:
     return Refused(
         first.text,
         more=(first.release, *further),
-        examples=tuple(block.id for block in step.blocks if block.overrulable),
+        overrulable=tuple(block.id for block in step.blocks if block.overrulable),
     )
 
 

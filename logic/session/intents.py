@@ -192,6 +192,7 @@ class Refused(msgspec.Struct, frozen=True):
     ask: str = ""  # confirm: the same again with confirmed=True · meaning: one of `examples` is meant
     examples: tuple[str, ...] = ()
     more: tuple[Words, ...] = ()  # further reasons, and what would release it
+    overrulable: tuple[str, ...] = ()  # gates that a person may set aside, with a reason and a name
     faults: tuple[ProfileFault, ...] = ()  # of a change to the profile
 
 

@@ -59,6 +59,15 @@ def test_a_step_that_may_not_start_says_what_must_be_true_first(session):
     assert steps(session)[waiting]["state"] == "waiting"
 
 
+def test_a_refused_step_says_what_a_person_may_set_aside(session):
+    """Surface, dew point, dry and dwell may be overruled with a reason and a name; nothing else is offered."""
+    bond = next(id for id in steps(session) if id.startswith("bond-pad:"))
+    refused = session.call("step", session.id, bond, "start").output
+    assert "a person may set aside dry: --overrule REASON --name NAME" in refused
+    assert "for example" not in refused
+    assert "set aside" not in session.call("step", session.id, "proven-dead:rig", "start").output
+
+
 @pytest.mark.parametrize(
     ("words", "code"),
     [

@@ -271,7 +271,7 @@ def test_a_cold_surface_may_be_overruled_with_a_reason_and_a_name(day, monkeypat
     monkeypatch.setattr(
         day.session, "assess", lambda now: msgspec.structs.replace(assessment, steps=(given,))
     )
-    assert day.refuse(StartStep(step.id)).examples == ("surface",)
+    assert day.refuse(StartStep(step.id)).overrulable == ("surface",)
     assert "a reason" in words_of(day.refuse(OverruleStep(step.id, "surface", " ", "Ann")))
     assert "a name" in words_of(day.refuse(OverruleStep(step.id, "surface", "sheet allows it", "")))
     day.take(OverruleStep(step.id, "surface", "sheet allows 45 °F", "Ann"))

@@ -42,6 +42,10 @@ def refusal(answer: Refused, units: str) -> str:
     elif answer.examples:
         either = " or ".join(answer.examples)
         parts.append(f"type {either}" if answer.ask == MEANING else f"for example {either}")
+    if answer.overrulable:
+        parts.append(
+            f"a person may set aside {' and '.join(answer.overrulable)}: --overrule REASON --name NAME"
+        )
     return "; ".join(part for part in parts if part).replace("?; ", "? ")
 
 

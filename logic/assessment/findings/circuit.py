@@ -169,7 +169,9 @@ def wire_hot_in_its_bundle(case: Case, run: Run) -> Find | None:
     )
     return find(
         text=words(
-            "{amps} in {gauge} among {count} conductors: 33 CFR 183.425 leaves it {most} "
+            "{amps} in {gauge}"
+            + (" among {count} conductors" if together > 1 else " on its own")
+            + ": 33 CFR 183.425 leaves it {most} "
             "(table 5, 60 °C column; its factor for company binds from 50 V up and is used here as caution)",
             amps=quantity(amps, "amps"),
             gauge=gauge_of(circuit.gauge),

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from logic.session.intents import AcceptItem, FinishItem, WriteItem, WriteNote
 from tui.show.names import place_of_slot
-from tui.show.punch_rows import Entry, entries
+from tui.show.punch_rows import Entry, entries, part_name, parts_named, put_right_at
 from tui.show.rows import BAD, PLAIN
 
 if TYPE_CHECKING:
@@ -79,7 +79,7 @@ def jump(app: "Bellypan") -> None:
     """Go to the slot or step that the highlighted entry is about, or to its place."""
     entry = chosen_entry(app)
     if entry is not None:
-        go_to(app, entry.place)
+        go_to(app, put_right_at(entry, app.wiring.snapshot()))
 
 
 def go_to(app: "Bellypan", place: str) -> None:
@@ -99,9 +99,31 @@ def go_to(app: "Bellypan", place: str) -> None:
         return
     pane = app.desk.pane("rig")
     app.desk.go("rig")
-    if place and place not in pane.opened:
-        pane.toggle(place)
+    for key in (place, f"values:{place}"):
+        if place and key not in pane.opened:
+            pane.toggle(key)
     pane.choose(place)
+
+
+def by_place(app: "Bellypan") -> None:
+    """Show the entries of one part of the rig alone, chosen from those that have any; or of all."""
+    from tui.panes.punch_list import PunchPane
+    from tui.screens.choose import Choice, Choose
+
+    pane = app.desk.pane("punch")
+    if not isinstance(pane, PunchPane):
+        return
+    snapshot = app.wiring.snapshot()
+    parts = parts_named(snapshot)
+    choices = [Choice("all", "all places", f"{sum(count for _, count in parts)}")]
+    choices += [Choice(f"part:{part}", part_name(snapshot, part), f"{count}") for part, count in parts]
+
+    def chosen(name: str | None) -> None:
+        if name is not None:
+            app.desk.go("punch")
+            pane.show_part(None if name == "all" else name.removeprefix("part:"))
+
+    app.push_screen(Choose("Which place?", choices), chosen)
 
 
 def write_note(app: "Bellypan") -> None:

@@ -1,4 +1,4 @@
-"""The Punch list: what was found and written, by weight, with the verdict on closing below it."""
+"""The Punch list: what was found and written, by weight and by place, with the verdict on closing below it."""
 
 from collections.abc import Sequence
 from typing import ClassVar
@@ -16,11 +16,14 @@ class PunchPane(Pane):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "filter(-1)", "fewer weights", show=False),
         Binding("right", "filter(1)", "by weight", show=False),
+        Binding("shift+left", "filter_part(-1)", "place before", show=False),
+        Binding("shift+right", "filter_part(1)", "by place", show=False),
     ]
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self.only = ""
+        self.part: str | None = None  # the part of the rig that alone is shown; empty: items that name none
 
     def lay_out(self, width: int) -> Sequence[Row]:
         if self.snapshot is None:
@@ -28,14 +31,22 @@ class PunchPane(Pane):
         from tui.show.punch_rows import punch_rows  # with all that it brings: after the first frame
 
         return punch_rows(
-            self.snapshot, width, only=self.only, chosen=self.cursor if self.has_focus else None
+            self.snapshot,
+            width,
+            only=self.only,
+            part=self.part,
+            chosen=self.cursor if self.has_focus else None,
+            opened=self.opened,
         )
 
     def frame(self) -> None:
         if self.snapshot is not None:
-            from tui.show.punch_rows import verdict_counts
+            from tui.show.punch_rows import part_name, verdict_counts
 
-            self.title("Punch list" + (f", {self.only} only" if self.only else ""))
+            alone = [self.only] if self.only else []
+            if self.part is not None:
+                alone.append(part_name(self.snapshot, self.part))
+            self.title("Punch list" + (f", {' of '.join(alone)} only" if alone else ""))
             self.subtitle(verdict_counts(self.snapshot.assessment.verdict, self.frame_width))
 
     def cursor_moved(self) -> None:
@@ -46,8 +57,30 @@ class PunchPane(Pane):
         super().watch_has_focus(_has_focus)
         self.relay()
 
+    def folds(self, key: str) -> bool:
+        """Whether a row is one that opens: many entries of one rule."""
+        return key.startswith("fold:")
+
     def action_filter(self, by: int) -> None:
         """The next weight alone, or all of them."""
         self.only = FILTERS[(FILTERS.index(self.only) + by) % len(FILTERS)]
+        self.again()
+
+    def action_filter_part(self, by: int) -> None:
+        """The next part of the rig that has an open entry alone, or all of them."""
+        if self.snapshot is None:
+            return
+        from tui.show.punch_rows import parts_named
+
+        parts = [None, *(part for part, _ in parts_named(self.snapshot))]
+        number = parts.index(self.part) if self.part in parts else 0
+        self.show_part(parts[(number + by) % len(parts)])
+
+    def show_part(self, part: str | None) -> None:
+        """Show one part of the rig alone; None: all."""
+        self.part = part
+        self.again()
+
+    def again(self) -> None:
         if self.snapshot is not None:
             self.show(self.snapshot)

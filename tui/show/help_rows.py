@@ -33,8 +33,9 @@ ABOUT = {
     ),
     "punch": (
         "Punch list",
-        "What the rules found and what was written: stop stops closing, use is for before use, note a note. Left and "
-        "right show one weight alone. Enter or F4: go to it, done, accept. An accepted entry stays listed.",
+        "What the rules found and what was written: stop stops closing, use is for before use, note a note. What is "
+        "only still to be done is folded: Enter opens it. Left and right show one weight alone, with Shift "
+        "one place alone. Enter or F4: go to it, done, accept. An accepted entry stays listed.",
     ),
 }
 

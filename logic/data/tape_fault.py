@@ -26,7 +26,7 @@ class TapeFault(ValueError):
         self.expected = expected
         self.examples = examples
         self.normal_forms = normal_forms
-        self.question = question
+        self.question = tuple(short_text(meaning) for meaning in question)
         super().__init__(self.sentence())
 
     def sentence(self) -> str:

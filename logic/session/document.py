@@ -179,7 +179,7 @@ def _meta_of(record: bytes) -> dict[str, Any] | None:
         meta = msgspec.json.decode(record, type=dict[str, Any])
     except _UNREADABLE:
         return None
-    return meta if isinstance(meta.get("format"), int) else None
+    return meta if isinstance(meta.get("format"), int) and isinstance(meta.get("id", ""), str) else None
 
 
 class ProfileRecord(msgspec.Struct, omit_defaults=True):

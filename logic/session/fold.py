@@ -12,7 +12,7 @@ import msgspec
 
 from logic.data import events as happened
 from logic.data.events import Event
-from logic.data.finding import Acceptance
+from logic.data.finding import WEIGHTS, Acceptance
 from logic.data.state import Day, Instant, Item, Note, Reading, State, StepEvent, Tick
 from logic.session.undo import undone_ids
 
@@ -165,7 +165,10 @@ _STEP_KINDS: dict[type, str] = {
 
 
 def _item(fold: Fold, event: Event, payload: happened.ItemWritten, when: Instant) -> None:
-    fold.items[event.id] = Item(event.id, payload.weight, payload.place, payload.text, when)
+    weight = (
+        payload.weight if payload.weight in WEIGHTS else WEIGHTS[0]
+    )  # one of a newer version stops closing
+    fold.items[event.id] = Item(event.id, weight, payload.place, payload.text, when)
 
 
 def _item_done(fold: Fold, event: Event, payload: happened.ItemDone, when: Instant) -> None:

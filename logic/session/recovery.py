@@ -11,6 +11,7 @@ from pathlib import Path
 
 import msgspec
 
+from logic.data.clean_text import short_text
 from logic.data.events import Event
 from logic.data.wording import Words, words
 from logic.session.document import Damaged, Document, Salvage, read_document, salvage
@@ -94,7 +95,7 @@ def _with_journal(document: Document, journal: JournalRead, *, name: str) -> Ope
         notices.append(
             words(
                 "the journal beside it belongs to another session, {id}: it was left out",
-                id=journal.session[:80],
+                id=short_text(journal.session, limit=80),
             )
         )
         aside.append(JOURNAL)

@@ -127,7 +127,7 @@ def _changed(record: Any, chance: random.Random) -> Any:
     if draw < 0.35:
         return value_of(chance)
     holder: Any = record
-    while True:
+    while isinstance(holder, dict | list):
         keys = list(holder) if isinstance(holder, dict) else list(range(len(holder)))
         if not keys:
             return record
@@ -142,6 +142,7 @@ def _changed(record: Any, chance: random.Random) -> Any:
         elif isinstance(holder, dict):
             holder[text_of(chance)] = value_of(chance)
         return record
+    return record
 
 
 def events_added(text: bytes, chance: random.Random) -> bytes:

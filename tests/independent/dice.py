@@ -24,7 +24,14 @@ class Dice(random.Random):
             feet, whole_inches = divmod(whole, 12)
             plain = f"{whole} {rest}/16 in"
             return (
-                self.choice([plain, f"{feet} ft {whole_inches} {rest}/16 in"])
+                self.choice(
+                    [
+                        plain,
+                        f"{whole}-{rest}/16 in",
+                        f"{feet} ft {whole_inches} {rest}/16 in",
+                        f"{feet}ft {whole_inches}-{rest}/16in",
+                    ]
+                )
                 if feet and whole_inches
                 else plain
             )
@@ -38,16 +45,20 @@ class Dice(random.Random):
         return f"{feet * 0.3048:.2f} m" if self.metric else f"{feet:g} ft"
 
     def area(self, square_feet):
-        return f"{square_feet * 0.09290304:.3f} m²" if self.metric else f"{square_feet:.1f} ft2"
+        return (
+            f"{square_feet * 0.09290304:.3f} {self.choice(['m²', 'm2'])}"
+            if self.metric
+            else f"{square_feet:.1f} {self.choice(['ft²', 'ft2'])}"
+        )
 
     def temperature(self, fahrenheit):
         if self.metric:
-            return f"{(fahrenheit - 32) / 1.8:.2f} degC"
+            return f"{(fahrenheit - 32) / 1.8:.2f}{self.choice([' degC', ' °C', '°C'])}"
         return f"{fahrenheit:.1f} {self.choice(['degF', '°F'])}"
 
     def resistance(self, least, most):
         value = self.uniform(least, most)
-        return f"{value * 0.1761:.3f} m²K/W" if self.metric else f"R {value:.2f}"
+        return f"{value * 0.1761:.3f} {self.choice(['m²K/W', 'm2K/W'])}" if self.metric else f"R {value:.2f}"
 
     def speed(self, mph):
         return (

@@ -10,10 +10,10 @@ from tests.independent.quantities import INCH
 NEAR = 1e-9
 
 
-def findings_of(rig, circuit, figures, spots):
+def findings_of(rig, circuit, figures, spots, runs):
     found: dict[str, str] = {}
     for tank in rig.tanks.values():
-        found |= of_tank(rig, tank, figures, spots)
+        found |= of_tank(rig, tank, figures, spots, runs[tank.id] or ())
     for drain in rig.drains.values():
         found |= of_drain(rig, drain, figures)
     for heater in rig.heaters.values():
@@ -25,7 +25,7 @@ def findings_of(rig, circuit, figures, spots):
     return found | circuit_findings.findings_of(rig, circuit, figures)
 
 
-def of_tank(rig, tank, figures, spots):
+def of_tank(rig, tank, figures, spots, runs):
     def value(name):
         return figures.get(f"tank.{tank.id}.{name}")
 
@@ -38,7 +38,7 @@ def of_tank(rig, tank, figures, spots):
         found["cold-towing"] = "note"
     if value("spell.ice_hours"):
         found["spell-ice"] = "use"
-    elif value("spell.ice_hours") is not None and value("spell.ice_hours.band")[1] > 0:
+    elif value("spell.ice_hours") is not None and any(run.ice_hours for run in runs):
         found["spell-ice-band"] = "note"
     least = volumes.least_level(rig, tank, spots)
     if least is not None:

@@ -69,8 +69,16 @@ class Rules:
         self.auto = {run.id for run in rig.runs.values() if run.gauge is None}
         self.lent = [run for run in rig.runs.values() if lent(rig, run, self.through)]
 
-    def of(self, gauges, amps, volts_at):
-        """amps: run's id → (out, back) at charging; volts_at: heater's id → at `volts`."""
+    def of_drops(self, network):
+        """Those of the heaters, for each of the network's choices. The share that is lost is the same at any volts."""
+        limit, fed = self.rig.wiring.drop_limit, self.rig.fed()
+        return {
+            ("drop", heater): within_limit(1 - network.across(heater, run) / self.rig.supply.charging, limit)
+            for heater, run in fed.items()
+        }
+
+    def of_wires(self, gauges, amps):
+        """Those of one choice's wires. amps: run's id → (out, back) at charging."""
         fuses = {run.id: fuse_of(run, amps[run.id][0]) for run in self.rig.runs.values()}
         kept = {}
         for run in self.rig.runs.values():
@@ -84,18 +92,28 @@ class Rules:
             kept["lent", run.id] = AMPACITY[gauges[run.id]] >= sum_of_fuses(
                 self.rig, run, self.through, fuses
             )
-        limit = self.rig.wiring.drop_limit
-        for heater in self.rig.fed():
-            kept["drop", heater] = within_limit(1 - volts_at[heater] / self.rig.supply.volts, limit)
         return kept
 
-    def count(self, key, *, thinnest):
-        """Whether a rule binds the choice; `thinnest`: it is kept with every automatic run at its thinnest.
+    def kept_by(self, columns, counts):
+        """Which of some choices keep every rule that counts."""
+        network = Network(self.rig, columns, self.rig.supply.charging)
+        drops = [kept for key, kept in self.of_drops(network).items() if key in counts]
+        wires = [key for key in counts if key[0] != "drop"]
+        left = [n for n in range(network.choices) if all(kept[n] for kept in drops)]
+        if not left:
+            return []
+        amps = currents(self.rig, network)
+        return [n for n in left if all(map(self.of_wires(*alone(columns, amps, n)).__getitem__, wires))]
+
+    def counted(self, thinnest):
+        """The rules that bind the choice, by `thinnest`, every automatic run at its thinnest.
 
         One on a wire of given gauge that fails even then is left to its own finding.
         """
-        kind, place = key
-        return self.changeable(key) and (kind == "drop" or place in self.auto or thinnest)
+        network = Network(self.rig, thinnest, self.rig.supply.charging)
+        wires = self.of_wires(*alone(thinnest, currents(self.rig, network), 0))
+        mended = {key for key, kept in wires.items() if kept or key[1] in self.auto}
+        return {key for key in mended.union(self.of_drops(network)) if self.changeable(key)}
 
     def changeable(self, key):
         """Whether a rule is an automatic run's own, or an automatic wire on its way out or back can change it."""
@@ -105,6 +123,14 @@ class Rules:
         run = self.rig.fed()[place] if kind == "drop" else self.rig.runs[place]
         way = [*way_out(self.rig, run), *(one for one in way_back(self.rig, run) if one.back == "own")]
         return any(one.id in self.auto and one.length > 0 for one in way)
+
+
+def alone(columns, amps, n):
+    """One of the choices: its gauges and its currents, by run's id."""
+    return (
+        {run_id: column[n] for run_id, column in columns.items()},
+        {run_id: (out[n], back if back is None else back[n]) for run_id, (out, back) in amps.items()},
+    )
 
 
 def chosen_gauges(rig):
@@ -117,17 +143,15 @@ def chosen_gauges(rig):
     if not auto:
         return given, True
     choices, weights = by_copper(rig, auto)
-    rules, counts, found, least = Rules(rig), None, [], np.inf
+    rules, found, least = Rules(rig), [], np.inf
+    counts = rules.counted(
+        columns_of(given, auto, choices[:1])
+    )  # the first choice is the thinnest throughout
     for start in range(0, len(choices), AT_ONCE):
-        some = choices[start : start + AT_ONCE]
         if weights[start] > least + NEAR:
             break
-        kept = judged(
-            rig, rules, given | {run.id: column.tolist() for run, column in zip(auto, some.T, strict=True)}
-        )
-        if counts is None:  # the first choice is the thinnest throughout
-            counts = [key for key, holds in kept[0].items() if rules.count(key, thinnest=holds)]
-        found += [start + n for n, one in enumerate(kept) if all(one[key] for key in counts)]
+        columns = columns_of(given, auto, choices[start : start + AT_ONCE])
+        found += [start + n for n in rules.kept_by(columns, counts)]
         least = weights[found[0]] if found else np.inf
     if not found:
         return given | {run.id: 4 for run in auto}, False
@@ -147,21 +171,10 @@ def by_copper(rig, auto):
     return np.array(GAUGES)[places.T[order]], weights[order] - (len(auto) - 1) * copper(rig, thinnest)
 
 
-def judged(rig, rules, columns):
-    """For each of some choices, which rules are kept. `columns` is run's id → its gauges, or the one for all."""
-    count = max(len(column) for column in columns.values() if isinstance(column, list))
-    columns = {run_id: one if isinstance(one, list) else [one] * count for run_id, one in columns.items()}
-    charged, asleep = Network(rig, columns, rig.supply.charging), Network(rig, columns, rig.supply.volts)
-    amps = currents(rig, charged)
-    volts_at = {heater: asleep.across(heater, run) for heater, run in rig.fed().items()}
-    return [
-        rules.of(
-            {run_id: column[n] for run_id, column in columns.items()},
-            {run_id: (out[n], back if back is None else back[n]) for run_id, (out, back) in amps.items()},
-            {heater: volts[n] for heater, volts in volts_at.items()},
-        )
-        for n in range(count)
-    ]
+def columns_of(given, auto, choices):
+    """run's id → its gauge in each of some choices."""
+    fixed = {run_id: [gauge] * len(choices) for run_id, gauge in given.items()}
+    return fixed | {run.id: column.tolist() for run, column in zip(auto, choices.T, strict=True)}
 
 
 def preference(auto, choice):

@@ -45,13 +45,13 @@ def design(dice, low):
     given = {
         "high": dice.temperature(low + dice.uniform(0, 40)),
         "hold": dice.temperature(dice.uniform(33, 45)),
-        "wind": dice.speed(dice.choice([0, 0.3, 1, 5, 10, 12.3, 25])),
+        "wind": dice.speed(dice.choice([0, 0.3, 1, 1.2, 5, 10, 11, 11.5, 12.3, 25, 60])),
         "cabin": dice.temperature(dice.choice([20, 32, 40, 55, 70])),
-        "start": dice.temperature(dice.choice([50, 60, 40, 33, 32, 20])),
+        "start": dice.temperature(dice.choice([50, 60, 40, 33, 32, 20, -10])),
         "towing": dice.speed(dice.choice([45, 60])),
         "warm": dice.temperature(dice.uniform(40, 80)),
     }
-    return {"low": dice.temperature(low), "nights": dice.randint(1, 3)} | dice.some(given, 0.6)
+    return {"low": dice.temperature(low), "nights": dice.choice([1, 2, 2, 3, 7])} | dice.some(given, 0.6)
 
 
 def supply(dice):
@@ -80,6 +80,8 @@ def hourly(dice, low):
         shown = value if fahrenheit else (value - 32) / 1.8
         lines.append(f"{clock.isoformat()}{offset},{shown:.2f}")
         clock += datetime.timedelta(minutes=dice.choice([60, 60, 60, 30, 45]))
+        if offset == "+01:00" and dice.maybe(0.02):  # summer time begins: the clock goes on by an hour
+            offset, clock = "+02:00", clock + datetime.timedelta(hours=1)
     header = "time,temperature_degF" if fahrenheit else "time,temperature_degC"
     return "\n".join([header, *lines]) + "\n"
 

@@ -62,13 +62,13 @@ def tank(dice, name, place):
         "wall": dice.exact(dice.choice([0.1875, 0.25, 0.3])),
         "material": dice.choice(["abs", "polyethylene"]),
         "wall_conductivity": f"{dice.uniform(0.2, 0.5):.3f} W/m/K",
-        "wall_limit": dice.temperature(dice.choice([122, 158])),
+        "wall_limit": dice.temperature(dice.choice([122, 140, 158, 180])),
         "above": dice.choice(["air", "cabin"]),
         "floor": dice.resistance(0, 9),
         "insulation": dice.resistance(0, 8),
         "top_insulation": dice.resistance(0, 8),
-        "fill": dice.choice([0, 0.02, 0.1, 0.3, 0.5, 0.75, 1]),
-        "origin": dice.choice(["front street", "rear curb"]),
+        "fill": dice.choice([0, 0.0005, 0.02, 0.1, 0.3, 0.5, 0.75, 0.97, 1]),
+        "origin": dice.choice(["front street", "front curb", "rear street", "rear curb"]),
     }
     made |= dice.some(given)
     along, across = bottom(made)
@@ -117,7 +117,12 @@ def thermostat(dice, least=33, most=48):
 def pad(dice, name, tank):
     length, width = dice.choice(PADS)
     face = dice.choice(["bottom", "bottom", "side"])
-    made = {"id": name, "on": tank["id"], "watts": f"{dice.choice([25, 40, 60, 80, 120])} W", "face": face}
+    made = {
+        "id": name,
+        "on": tank["id"],
+        "watts": f"{dice.choice([25, 40, 60, 80, 120, 120, 300])} W",
+        "face": face,
+    }
     made |= {"length": dice.exact(length), "width": dice.exact(width)}
     if dice.maybe(0.3):
         made["turned"] = True
@@ -129,11 +134,24 @@ def pad(dice, name, tank):
         made["at"] = {"x": dice.exact(x), "y": dice.exact(y)}
     given = {
         "insulation": dice.resistance(0, 6),
-        "volts": "13 V",
+        "volts": dice.choice(["13 V", "12.8 V", "24 V"]),
         "thermostat": thermostat(dice),
-        "covered": True,
+        "covered": dice.maybe(0.7),
+        **sheet(dice),
     }
     return made | dice.some(given, 0.45)
+
+
+def sheet(dice):
+    """What a heater's own sheet says: kept for the work, without a share in any figure here."""
+    return {
+        "over_rib": dice.maybe(0.5),
+        "least_surface": dice.temperature(dice.uniform(45, 60)),
+        "dwell": f"{dice.randint(0, 100)} h",
+        "before_filling": f"{dice.randint(0, 48)} h",
+        "tolerance": [round(dice.uniform(-0.2, 0), 3), round(dice.uniform(0, 0.2), 3)],
+        "element": dice.choice(["resistive", "self-regulating"]),
+    }
 
 
 def wrap(dice, name, drain):
@@ -141,4 +159,4 @@ def wrap(dice, name, drain):
     around = inches(drain["outside"]) * dice.choice([1.5, 3, 3.3])
     made = {"id": name, "on": drain["id"], "watts": f"{dice.choice([5, 10, 20, 30])} W", "face": "wrap"}
     made |= {"length": dice.exact(length), "width": dice.exact(around)}
-    return made | dice.some({"thermostat": thermostat(dice, 32.2, 48), "covered": True}, 0.6)
+    return made | dice.some({"thermostat": thermostat(dice, 32.2, 48), "covered": True, **sheet(dice)}, 0.6)

@@ -1,7 +1,8 @@
 """Runs by chance: trees, borrowed returns, chassis, fuses given and left out, bundles of all sizes."""
 
-GIVEN = (18, 16, 14, 12, 10, 8)
-MOST_AUTO = 3  # each is tried in every gauge: 512 networks
+GIVEN = (18, 16, 14, 12, 10, 8, 8, 6, 4)
+MOST_AUTO = 4  # each is tried in every gauge: 4,096 networks where no choice will do
+FUSES = ("auto", "none", "1 A", "5 A", "7.5 A", "10 A", "15 A", "20 A", "30 A", "50 A", "100 A")
 
 
 def add_wiring(dice, document):
@@ -26,19 +27,24 @@ class Wiring:
 
     def add(self, from_, feeds, back="own"):
         dice, name = self.dice, f"run-{len(self.runs)}"
-        made = {"id": name, "from": from_, "length": dice.route(dice.choice([0, 2, 6, 9.5, 14, 20, 30]))}
+        made = {
+            "id": name,
+            "from": from_,
+            "length": dice.route(dice.choice([0, 1, 2, 6, 9.5, 14, 20, 30, 55])),
+        }
         auto = self.autos < MOST_AUTO and dice.maybe(0.5)
         self.autos += auto
         made |= {"gauge": "auto" if auto else f"{dice.choice(GIVEN)} AWG", "back": back}
         if back == "chassis" and dice.maybe(0.5):
-            made["chassis"] = f"{dice.choice([2, 8, 20])} mΩ"
+            made["chassis"] = dice.choice(["2 mΩ", "8 mohm", "20 mΩ", "0.004 ohm", "0.05 Ω"])
         if feeds:
             made["feeds"] = feeds
         given = {
-            "fuse": dice.choice(["auto", "none", "7.5 A", "10 A", "15 A", "20 A"]),
+            "fuse": dice.choice(FUSES),
             "switch": f"{dice.choice([5, 10, 15])} A",
             "fuse_at": dice.length(5, 25),
             "outside": dice.length(0.1, 0.2),
+            "colour": dice.choice(["blue", "yellow", "[red]"]),
         }
         made |= dice.some(given, 0.3)
         if dice.maybe(0.6):

@@ -68,4 +68,6 @@ def reckon(rig, *, found=None, step=COARSE):
     for drain in rig.drains.values():
         figures |= drain_figures(rig, drain, circuit.watts)
     figures |= supply_figures(rig, circuit, runs, figures["supply.current"])
-    return SimpleNamespace(figures=figures, findings=findings_of(rig, circuit, figures, spots), free=free)
+    return SimpleNamespace(
+        figures=figures, findings=findings_of(rig, circuit, figures, spots, runs), free=free
+    )

@@ -13,12 +13,20 @@ from typing import Any, NamedTuple
 from tests.independent.heat import EDGES, contents_of, share
 from tests.independent.numbers import HEAT, HEAT_OF_ICE, LATENT
 
+EVENTS, EVENTS_PER_KNOT = 5_000, 50  # switchings and changes of phase; beyond them a spell has no value
+
+COUNTED = ("lowest", "ice_hours", "ice_share", "duty", "energy")
+
 
 class Steps(NamedTuple):
     """How finely a spell is counted. [s]"""
 
     longest: float
     shortest: float  # not halved any further
+
+
+class Chatter(Exception):
+    """So few drops that their thermostats switch for ever."""
 
 
 class Contents:
@@ -61,6 +69,7 @@ class Spell:
 
     def __init__(self, rig, lumped, pads, watts, scale, step):
         self.step = step
+        self.events_left = EVENTS + EVENTS_PER_KNOT * len(rig.weather.times)
         self.course = rig.weather
         self.at_0 = lumped.effective(0.0)
         self.per_degree = lumped.effective(1.0) - self.at_0
@@ -98,6 +107,9 @@ class Spell:
             self.advance(since, (since + until) / 2, day)
             self.advance((since + until) / 2, until, day)
             return
+        self.events_left -= changed
+        if self.events_left < 0:
+            raise Chatter
         share_of_ice = self.contents.frozen(after)
         if share_of_ice > 0:
             self.ice_seconds += until - since
@@ -121,9 +133,19 @@ def spells_of(rig, tank, watts, step):
     """What three runs give, at G, G × 0.75 and G × 1.25: None without contents."""
     if tank.fill == 0:
         return None
-    lumped = contents_of(rig, tank).lumped
-    pads = rig.on(tank.id)
-    return [counted(Spell(rig, lumped, pads, watts, scale, step).run(), watts) for scale in (1.0, *EDGES)]
+    lumped, pads, runs = contents_of(rig, tank).lumped, rig.on(tank.id), []
+    for scale in (1.0, *EDGES):
+        try:
+            runs.append(counted(Spell(rig, lumped, pads, watts, scale, step).run(), watts))
+        except Chatter:
+            runs.append(always_on(rig, pads))
+    return runs
+
+
+def always_on(rig, pads):
+    """What is told of a run without a value: for the night its heaters count as on."""
+    days = [(until - since) / 3600 for since, until in rig.weather.days]
+    return SimpleNamespace(**dict.fromkeys(COUNTED), hours={pad.id: days for pad in pads})
 
 
 def counted(spell, watts):
@@ -144,11 +166,10 @@ def counted(spell, watts):
 
 def spell_figures(tank, runs):
     figures: dict[str, Any] = {}
-    for name in ("lowest", "ice_hours", "ice_share", "duty", "energy"):
-        values = None if runs is None else [getattr(run, name) for run in runs]
-        if values is None or None in values:
-            figures[name] = None
-            continue
+    for name in COUNTED:
+        values = [None] if runs is None else [getattr(run, name) for run in runs]
         figures[name] = values[0]
-        figures[name + ".band"] = [min(values), max(values)]
+        known = [value for value in values if value is not None]
+        if len(known) == 1 + len(EDGES):
+            figures[name + ".band"] = [min(known), max(known)]
     return {f"tank.{tank.id}.spell.{name}": value for name, value in figures.items()}

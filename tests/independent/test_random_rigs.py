@@ -7,7 +7,7 @@ from tests.independent.compare import differences
 from tests.independent.random_rigs import written
 from tests.independent.rig import Rig
 
-SEEDS = range(60)
+SEEDS = range(40)
 
 
 def compared(path, name):

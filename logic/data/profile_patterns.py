@@ -9,7 +9,7 @@ import re
 from logic.data.profile_keys import ID_LIMIT, RATINGS, Key
 from logic.data.units import SPELLINGS
 
-_DECIMAL = r"(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})"
+_DECIMAL = r"(?:[0-9]{1,15}(?:\.[0-9]{0,25})?|\.[0-9]{1,25})"
 _GLYPH = "[½¼¾⅛⅜⅝⅞]"
 _STROKE = r"[0-9]{1,4}[/⁄∕](?:2|4|8|16|32|64)"
 _AMOUNT = (

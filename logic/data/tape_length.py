@@ -16,7 +16,7 @@ import msgspec
 
 from logic.data.reading_constants import FOOT, INCH
 from logic.data.tape_fault import GrammarFault
-from logic.data.tape_scan import Cursor, Token, tokens_of
+from logic.data.tape_scan import LONGEST_NUMBER, LONGEST_WRITTEN_NUMBER, Cursor, Token, tokens_of
 from logic.data.tape_text import INCHES_IN_A_FOOT, mixed_number
 
 SCALE = {"in": INCH, "ft": FOOT, "mm": Fraction(1, 1000), "cm": Fraction(1, 100), "m": Fraction(1)}
@@ -44,9 +44,10 @@ class _Amount(msgspec.Struct, frozen=True):
 def read_length(typed: str, *, own_unit: str) -> Length:
     """A typed length; a bare number is in `own_unit` (in, ft, mm, cm or m; empty: a unit must be written).
 
+    Without a unit of its own it stands in a file, where a script may have put all the digits that it had.
     Raises GrammarFault: not in the grammar. Linear in the number of characters, and they are bounded.
     """
-    cursor = Cursor(tokens_of(typed))
+    cursor = Cursor(tokens_of(typed, longest_number=LONGEST_NUMBER if own_unit else LONGEST_WRITTEN_NUMBER))
     if cursor.ended:
         raise GrammarFault("nothing was typed")
     negative = cursor.take_if("-") is not None

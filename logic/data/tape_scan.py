@@ -13,7 +13,10 @@ LONGEST_TYPED = 100
 """Characters in one value. No reading needs more."""
 
 LONGEST_NUMBER = 15
-"""Characters in one number. No reading needs more."""
+"""Characters in one number that is typed. No reading needs more."""
+
+LONGEST_WRITTEN_NUMBER = 30
+"""Characters in one number of a file: a script writes a double out with all of its digits."""
 
 GLYPHS = {
     "½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
@@ -46,7 +49,7 @@ class Token(msgspec.Struct, frozen=True):
 END = Token("end", "", True)
 
 
-def tokens_of(typed: str) -> tuple[Token, ...]:
+def tokens_of(typed: str, *, longest_number: int = LONGEST_NUMBER) -> tuple[Token, ...]:
     """The tokens of one typed value. Raises GrammarFault: too long, or a sign that no value has."""
     if len(typed) > LONGEST_TYPED:
         raise GrammarFault(f"a value has at most {LONGEST_TYPED} characters")
@@ -58,7 +61,7 @@ def tokens_of(typed: str) -> tuple[Token, ...]:
             at, spaced = at + 1, True
             continue
         if sign in DIGITS or (sign == "." and typed[at + 1 : at + 2] in tuple(DIGITS)):
-            token, at = _number(typed, at, spaced=spaced)
+            token, at = _number(typed, at, spaced=spaced, longest=longest_number)
         elif sign in GLYPHS:
             token, at = _glyph(sign, spaced=spaced), at + 1
         elif typed[at : at + 2] == "+-":
@@ -86,7 +89,7 @@ def _in_word(sign: str) -> bool:
     return (sign.isalpha() and sign not in GLYPHS) or sign in WORD_SIGNS
 
 
-def _number(typed: str, start: int, *, spaced: bool) -> tuple[Token, int]:
+def _number(typed: str, start: int, *, spaced: bool, longest: int) -> tuple[Token, int]:
     end = start
     while end < len(typed) and typed[end] in DIGITS:
         end += 1
@@ -95,8 +98,8 @@ def _number(typed: str, start: int, *, spaced: bool) -> tuple[Token, int]:
         while end < len(typed) and typed[end] in DIGITS:
             end += 1
     text = typed[start:end]
-    if len(text) > LONGEST_NUMBER:
-        raise GrammarFault(f"a number has at most {LONGEST_NUMBER} digits")
+    if len(text) > longest:
+        raise GrammarFault(f"a number has at most {longest} digits")
     return Token("number", text, spaced, value=Fraction(text)), end
 
 

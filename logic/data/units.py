@@ -108,7 +108,8 @@ EXACT: dict[str, tuple[Fraction, Fraction]] = {
     "percent": (Fraction(1, 100), Fraction(0)),
 }
 
-_NUMBER = r"[-−]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})"
+# A script writes a double out with up to 17 digits that count, and zeros before them.
+_NUMBER = r"[-−]?(?:[0-9]{1,15}(?:\.[0-9]{0,25})?|\.[0-9]{1,25})"
 _AFTER = re.compile(rf"({_NUMBER})\s{{0,8}}(\S{{1,8}})")
 _BEFORE = re.compile(rf"R\s{{0,8}}({_NUMBER})")
 _LONGEST = 60

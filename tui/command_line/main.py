@@ -54,6 +54,8 @@ def answered(words: Sequence[str]) -> int:
         raise
     except OSError as wrong:
         faults = [Fault(printing.system_words(wrong), file=str(wrong.filename or ""))]
+    except UnicodeEncodeError:
+        faults = [Fault("a name that no file can have on this system")]
     report(faults, words)
     return IN_ERROR
 

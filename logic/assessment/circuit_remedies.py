@@ -11,7 +11,11 @@ from logic.data.wiring_constants import AMPACITY, GAUGES, SHORT_SHARE
 from logic.physics.conductors import resistance_per_metre
 from logic.physics.gauge_rules import keeps_drop
 from logic.physics.harness import Harness, conductors_of, copper_of, resistances
-from logic.physics.network import OWN, solve, way_resistance, ways
+from logic.physics.network import OWN, Solution, solve, way_resistance, ways
+
+# With less than this part of what is to be saved lost in it, a run isn't tried by itself: the rest is slack for
+# currents that change a little.
+WORTH_TRYING = 0.8
 
 
 class Thicker(msgspec.Struct, frozen=True):
@@ -30,12 +34,27 @@ def thicker_for_drop(harness: Harness, gauges: tuple[int, ...], load: int) -> Th
     None: not even 4 AWG all the way would do.
     """
     on_the_way = _wires_on_the_way(harness, load)
+    now, positives, returns = _as_it_stands(harness, gauges)
+    over = 1 - now.load_volts[load] - harness.drop_limit
     best = None
     for run in on_the_way:
+        its_own = positives[run] * now.run_amps[run] + returns[run] * now.return_amps[run]
+        if its_own < WORTH_TRYING * over:
+            continue  # thicker wire saves at most what is lost in it
         tried = _thinnest_that_does(harness, gauges, load, runs=(run,))
         if tried is not None and (best is None or tried.added < best.added - 1e-12):
             best = tried
     return best or _thinnest_that_does(harness, gauges, load, runs=tuple(on_the_way))
+
+
+@lru_cache(maxsize=16)
+def _as_it_stands(
+    harness: Harness, gauges: tuple[int, ...]
+) -> tuple[Solution, tuple[float, ...], tuple[float, ...]]:
+    """The network with these gauges, every heater on, and the resistances that it has."""
+    positives, returns = resistances(harness, gauges)
+    solved = solve(harness.tree, positives, returns=returns, loads=harness.heaters)
+    return solved, tuple(positives), tuple(returns)
 
 
 def _wires_on_the_way(harness: Harness, load: int) -> list[int]:

@@ -18,6 +18,8 @@ _REMOVED = re.compile(f"[\x00-\x1f\x7f-\x9f{_INVISIBLE}\ud800-\udfff]")
 
 def clean_text(text: str) -> str:
     """`text` without control and invisible characters; a new line becomes a space, combining marks stay."""
+    if text.isprintable():  # nearly all texts: nothing that is removed is printable to Unicode
+        return text.strip()
     return _REMOVED.sub("", _BREAKS.sub(" ", text)).strip()
 
 

@@ -19,6 +19,11 @@ bound.
 """
 
 SOLVED = 6
+AS_MANY_RUNS = 40
+"""Beyond so many runs a solved network counts as more steps, by the square of their number: the answer may not
+take longer for being larger.
+"""
+
 NOISE = 1e-12
 """What rounding may do to a sum of copper. [kg]"""
 
@@ -40,6 +45,7 @@ class Ground:
                 self.children[parent].append(run)
         self.plain = all(back == OWN for back in harness.tree.backs)
         self.place = {run: depth for depth, run in enumerate(self.order)}
+        self.solved = round(SOLVED * max(1.0, (len(parents) / AS_MANY_RUNS) ** 2))
         self.wired = self._wired_at()
         self.ohms = [
             {
@@ -182,7 +188,7 @@ class Walk:
             if total > progress.limit if self.first else total >= progress.copper - NOISE:
                 continue
             self.chosen[run] = gauge
-            progress.steps += SOLVED if now else 1
+            progress.steps += ground.solved if now else 1
             if progress.steps > MOST_STEPS:
                 progress.cut_off = True
                 return True
@@ -229,7 +235,7 @@ class Walk:
         return True
 
     def _judge(self) -> bool:
-        self.progress.steps += SOLVED
+        self.progress.steps += self.ground.solved
         gauges = tuple(self.chosen)
         if not allowed(self.harness, gauges):
             return False

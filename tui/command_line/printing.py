@@ -77,6 +77,8 @@ def give_up_output() -> None:
 
 def plain(text: str) -> str:
     """A text as one line without control characters; what it is indented by stays."""
+    if text.isprintable() and text[-1:] != " ":
+        return text
     from logic.data.clean_text import clean_text
 
     return " " * (len(text) - len(text.lstrip(" "))) + clean_text(text)

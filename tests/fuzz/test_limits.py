@@ -1,0 +1,72 @@
+"""An answer within 2 s of the processor and 300 MiB, whatever is given: the largest inputs, and those made to hang.
+
+Memory is measured as it is. The time is the stated limit with slack for a machine that is busy with other tests.
+"""
+
+import pytest
+
+from tests.fuzz.largest import BAD_TOML, hourly_rows, largest_profile
+from tests.fuzz.measured import Measured, measured
+
+MOST_MEBIBYTES = 300
+LIMIT, SLACK = 2.0, 3.0  # s; × on a machine that runs several tests at once
+
+
+def within(done: Measured, *codes: int) -> Measured:
+    assert done.code in codes, (done.code, done.errors[-500:])
+    assert b"Traceback" not in done.errors
+    assert b"fault of this program" not in done.errors
+    assert done.mebibytes < MOST_MEBIBYTES
+    assert done.seconds < LIMIT * SLACK
+    return done
+
+
+@pytest.mark.parametrize(
+    "shape",
+    [
+        {}, {"back": "borrowed"}, {"back": "chassis"}, {"chained": True, "gauge": "10 AWG"}, {"tanks": 1},
+    ],
+    ids=str,
+)  # fmt: skip
+def test_the_largest_profile_is_answered(tmp_path, shape):
+    path = tmp_path / "rig.toml"
+    path.write_text(largest_profile(**shape), encoding="utf-8")
+    done = within(measured("check", path, "--json", home=tmp_path), 0, 1)
+    assert done.output.startswith(b'{\n  "format": 1')
+
+
+@pytest.mark.parametrize("case", BAD_TOML)
+def test_a_file_made_to_hang_or_to_swell_is_refused_with_words(tmp_path, case):
+    path = tmp_path / "rig.toml"
+    path.write_text(BAD_TOML[case], encoding="utf-8")
+    done = within(measured("check", path, home=tmp_path), 2)
+    assert done.errors
+    assert len(done.errors) < 20_000_000
+
+
+def test_the_largest_hourly_file_is_answered_and_a_larger_one_refused(tmp_path):
+    rows, rig = tmp_path / "rows.csv", tmp_path / "rig.toml"
+    from logic.data.rigs_folder import rigs_folder
+
+    rig.write_bytes((rigs_folder() / "two-tanks.toml").read_bytes())
+    rows.write_text(hourly_rows(100_000))
+    within(measured("season", rig, "--hourly", rows, "--json", home=tmp_path), 0)
+    rows.write_text(hourly_rows(100_001))
+    assert (
+        b"more than 100000 rows" in within(measured("season", rig, "--hourly", rows, home=tmp_path), 2).errors
+    )
+    rows.write_text(hourly_rows(1_000_000)[: 10 * 1024 * 1024])
+    within(measured("season", rig, "--hourly", rows, home=tmp_path), 2)
+    rows.write_text("time,temperature_degC\n" + "x" * 9_000_000)
+    within(measured("season", rig, "--hourly", rows, home=tmp_path), 2)
+
+
+def test_lines_without_end_on_standard_input_are_refused_one_by_one(tmp_path):
+    from logic.data.rigs_folder import rigs_folder
+
+    done = measured("open", rigs_folder() / "two-tanks.toml", "--new", home=tmp_path)
+    session = done.output.decode().strip()
+    given = b"x" * 60_000_000 + b"\ntank.gray.length 38 1/2\n" + b"tank.gray.width " + b"1/" * 5_000_000
+    done = within(measured("read", session, "-", home=tmp_path, given=given), 1)
+    assert done.output.count(b"refused") == 2
+    assert b"taken tank.gray.length 38 1/2" in done.output

@@ -3,7 +3,6 @@
 from logic.assessment import gates_bonding, gates_energising  # noqa: F401 (they declare)
 from logic.assessment.gate import GATES, OVERRULABLE, block
 from logic.assessment.steps.layout import PlannedStep
-from logic.assessment.steps.order import MAKE_SAFE
 from logic.assessment.work_facts import PROVEN_DEAD, WorkFacts
 from logic.data.step import Block
 from logic.data.wording import Words, quantity, words
@@ -29,8 +28,7 @@ def made_safe(facts: WorkFacts, step: PlannedStep) -> tuple[Block, ...]:
 
 
 def _why(facts: WorkFacts) -> str:
-    whys = {facts.why_lapsed(step) for step in MAKE_SAFE}
-    return next(why for why in _LAPSED if why in whys)
+    return next(why for why in _LAPSED if why in facts.whys_of_make_safe)
 
 
 def why_lapsed(facts: WorkFacts) -> Words:

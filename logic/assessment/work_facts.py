@@ -57,6 +57,7 @@ class WorkFacts:
         self.events = events
         self._histories: dict[str, History] = {}
         self._whys: dict[str, str] = {}
+        self._done: dict[str, bool] = {}
 
     # --- readings ---
 
@@ -78,9 +79,10 @@ class WorkFacts:
     # --- steps ---
 
     def history(self, step: str) -> History:
-        if step not in self._histories:
-            self._histories[step] = self._told(step)
-        return self._histories[step]
+        found = self._histories.get(step)
+        if found is None:
+            found = self._histories[step] = self._told(step)
+        return found
 
     def _told(self, step: str) -> History:
         events = self.events.get(step)
@@ -140,6 +142,12 @@ class WorkFacts:
 
     def is_done(self, step: str) -> bool:
         """Whether a step counts as done: done and not lapsed, a timer's time over, or an accepted skip."""
+        found = self._done.get(step)
+        if found is None:
+            found = self._done[step] = self._is_done(step)
+        return found
+
+    def _is_done(self, step: str) -> bool:
         template, _, place = step.partition(":")
         history = self.history(step)
         if history.status == "skipped":
@@ -249,9 +257,14 @@ class WorkFacts:
         return all(self.is_done(step) for step in MAKE_SAFE)
 
     @cached_property
+    def whys_of_make_safe(self) -> frozenset[str]:
+        """Why its steps have lapsed, as far as any has: `day`, `break`, `energised`."""
+        return frozenset(why for step in MAKE_SAFE if (why := self.why_lapsed(step)))
+
+    @property
     def make_safe_lapsed(self) -> bool:
         """Whether any of it was done once and must be done again."""
-        return any(self.lapsed(step) for step in MAKE_SAFE)
+        return bool(self.whys_of_make_safe)
 
     # --- live ---
 

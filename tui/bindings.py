@@ -54,6 +54,7 @@ ACTS = (
         "work"),
     Act("punch-place", "", "one place", "Show the punch list of one place alone, or of all", "punch:by_place", "work"),
     Act("begin-day", "", "begin day", "Begin a day, and say when it stops", "steps:begin_day", "work"),
+    Act("pace", "", "pace", "Plan minutes for a first-timer, or for a technician again", "steps:set_pace", "work"),
     Act("end-day", "", "end day", "End the day", "steps:end_day", "work"),
     Act("note", "", "note", "Write a note", "punch:write_note", "work"),
     Act("tape", "", "tape", "Say what the tape resolves: 1/16, 1/32, 1 mm", "readings:set_tape", "readings"),

@@ -4,7 +4,10 @@ from logic.assessment.case import Case
 from logic.assessment.moments import moment_of
 from logic.assessment.work_facts import WorkFacts, facts_of
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, DayPlan, Step
-from logic.data.work_constants import MINUTE
+from logic.data.wording import Words, quantity, words
+from logic.data.work_constants import FIRST_TIMER, GLOVES_BELOW_DEGC, IN_GLOVES, MINUTE
+
+NOTHING_FITS = -1.0  # minutes left once the day has ended: not even a step without minutes of its own fits
 
 
 def day_of(case: Case) -> DayPlan:
@@ -14,7 +17,8 @@ def day_of(case: Case) -> DayPlan:
     open_steps = [step for step in steps if step.state in (WAITING, READY, RUNNING, HELD)]
     left = _minutes_left(facts)
     offered = _offered(steps)
-    fits, after = _fitting(steps, left)
+    over = bool(facts.state.days) and facts.state.days[-1].ended is not None
+    fits, after = _fitting(steps, NOTHING_FITS if over else left)
     today = facts.case.now.day()
     return DayPlan(
         minutes_left=left,
@@ -32,6 +36,30 @@ def day_of(case: Case) -> DayPlan:
         offered=offered,
         live=tuple(facts.live),
         moment=moment_of(facts, steps),
+        pace=_pace(facts),
+    )
+
+
+def in_gloves(facts: WorkFacts) -> bool:
+    """Whether the air was read today and is so cold that one works in gloves."""
+    air = facts.newest("work.air")
+    return air is not None and air.when.day() == facts.case.now.day() and air.value < GLOVES_BELOW_DEGC
+
+
+def _pace(facts: WorkFacts) -> Words:
+    """For whom minutes are planned, by which factors, and that they are nobody's measurement."""
+    said = [
+        "minutes of a first-timer, a technician's × {first}"
+        if facts.state.first_timer
+        else "a technician's minutes"
+    ]
+    if in_gloves(facts):
+        said.append("× {gloves} in gloves, below {below}")
+    return words(
+        ", ".join(said) + " (common practice, no source); a kind of step that was timed goes by what it took",
+        first=quantity(FIRST_TIMER, "number"),
+        gloves=quantity(IN_GLOVES, "number"),
+        below=quantity(GLOVES_BELOW_DEGC, "temperature"),
     )
 
 

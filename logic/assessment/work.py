@@ -9,7 +9,7 @@ from functools import lru_cache
 import msgspec
 
 from logic.assessment.case import Case
-from logic.assessment.day_plan import day_of
+from logic.assessment.day_plan import day_of, in_gloves
 from logic.assessment.gates import GATES, OVERRULABLE, block, made_safe
 from logic.assessment.steps.cautions import CAUTIONS
 from logic.assessment.steps.layout import PlannedStep
@@ -19,7 +19,7 @@ from logic.assessment.work_facts import History, WorkFacts, facts_of
 from logic.data.finding import Verdict
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, Step
 from logic.data.wording import quantity, words
-from logic.data.work_constants import ALCOHOL_TO_BOND, GLOVES_BELOW_DEGC, LEAK_CHECK, MINUTE
+from logic.data.work_constants import ALCOHOL_TO_BOND, LEAK_CHECK, MINUTE
 
 __all__ = ["blocks_of", "day_of", "facts_of", "steps_of", "with_verdict"]
 
@@ -33,7 +33,7 @@ def steps_of(case: Case) -> tuple[Step, ...]:
         return ()
     facts = facts_of(case)
     taught = _taught(facts)
-    gloves = _in_gloves(facts)
+    gloves = in_gloves(facts)
     titles = {planned.id: planned.title for planned in facts.planned}
     return tuple(
         _step(facts, planned, taught=taught.get(planned.template.id), gloves=gloves, titles=titles)
@@ -53,11 +53,6 @@ def _taught(facts: WorkFacts) -> dict[str, float]:
     return {template: minutes for template, each in spent.items() if (minutes := learned(each)) is not None}
 
 
-def _in_gloves(facts: WorkFacts) -> bool:
-    air = facts.newest("work.air")
-    return air is not None and air.when.day() == facts.case.now.day() and air.value < GLOVES_BELOW_DEGC
-
-
 def _step(
     facts: WorkFacts, planned: PlannedStep, *, taught: float | None, gloves: bool, titles: dict[str, str]
 ) -> Step:
@@ -70,7 +65,7 @@ def _step(
     state = _state(planned, history=history, done=done, lapsed=lapsed, blocks=blocks, facts=facts)
     due, counted = _timer(facts, planned, history)
     began = history.began.at if history.began is not None else None
-    planned_minutes = slowed(planned.minutes, first_timer=False, gloves=gloves)
+    planned_minutes = slowed(planned.minutes, first_timer=facts.state.first_timer, gloves=gloves)
     return Step(
         id=planned.id,
         template=template.id,

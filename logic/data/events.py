@@ -111,6 +111,12 @@ class DayEnded(Payload, frozen=True, tag="day-ended"):
     pass
 
 
+class PaceSet(Payload, frozen=True, tag="pace-set"):
+    """For whom minutes are planned from here on: a first-timer, or a technician."""
+
+    first_timer: bool = False
+
+
 class NoteWritten(Payload, frozen=True, tag="note-written"):
     text: str
     place: str = ""
@@ -170,6 +176,7 @@ AnyPayload = (
     | FindingAccepted
     | DayBegun
     | DayEnded
+    | PaceSet
     | NoteWritten
     | PartTicked
     | SheetMade

@@ -92,6 +92,7 @@ class State(msgspec.Struct, frozen=True):
     notes: tuple[Note, ...] = ()
     ticks: tuple[Tick, ...] = ()
     tape: float | None = None  # resolution of the tape, m; None: 1/16 in (1 mm in metric)
+    first_timer: bool = False  # minutes are planned for one who does this for the first time
     sheet_made: Instant | None = None
     last: Instant | None = None  # when the last event happened
 

@@ -61,3 +61,4 @@ class DayPlan(msgspec.Struct, frozen=True):
     offered: tuple[str, ...]  # what may start now, best first
     live: tuple[str, ...]  # what is energised
     moment: str  # which figures stand first
+    pace: Words = Words("")  # for whom, and in what, minutes are planned

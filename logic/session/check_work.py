@@ -20,6 +20,7 @@ from logic.session.intents import (
     OverruleStep,
     RecordInStep,
     Refused,
+    SetPace,
     SkipStep,
     StartStep,
 )
@@ -142,6 +143,14 @@ def end_day(intent: EndDay, standing: Standing, now: Instant) -> Decided | Refus
     if not days or days[-1].ended is not None:
         return Refused(words("no day is open"))
     return Decided(happened.DayEnded(), words("day ended"))
+
+
+def set_pace(intent: SetPace, standing: Standing, now: Instant) -> Decided | Refused:
+    """For whom minutes are planned from here on."""
+    whom = "a first-timer" if intent.first_timer else "a technician"
+    if standing.state.first_timer == intent.first_timer:
+        return Refused(words("minutes are planned for {whom} already", whom=whom))
+    return Decided(happened.PaceSet(intent.first_timer), words("minutes planned for {whom}", whom=whom))
 
 
 def blocked(step: Step, blocks: tuple[Block, ...] | None = None) -> Refused:

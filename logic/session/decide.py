@@ -24,6 +24,7 @@ CHECKS: dict[type[Intent], Callable[[Any, Standing, Instant], Decided | Refused]
     intents.RecordInStep: check_work.record_in_step,
     intents.BeginDay: check_work.begin_day,
     intents.EndDay: check_work.end_day,
+    intents.SetPace: check_work.set_pace,
     intents.WriteItem: check_punch.write_item,
     intents.FinishItem: check_punch.finish_item,
     intents.AcceptItem: check_punch.accept_item,

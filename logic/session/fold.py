@@ -34,6 +34,7 @@ class Fold:
         self.ticks: dict[str, Tick] = {}
         self.edits: list[Event] = []  # of the profile, that stand
         self.rig = ""
+        self.first_timer = False
         self.tape: float | None = None
         self.sheet_made: Instant | None = None
         self.last: Instant | None = None
@@ -66,6 +67,7 @@ class Fold:
                 notes=tuple(self.notes),
                 ticks=tuple(self.ticks.values()),
                 tape=self.tape,
+                first_timer=self.first_timer,
                 sheet_made=self.sheet_made,
                 last=self.last,
             )
@@ -202,6 +204,10 @@ def _day_ended(fold: Fold, event: Event, payload: happened.DayEnded, when: Insta
         fold.days[-1] = replace(fold.days[-1], ended=when)
 
 
+def _pace(fold: Fold, event: Event, payload: happened.PaceSet, when: Instant) -> None:
+    fold.first_timer = payload.first_timer
+
+
 def _note(fold: Fold, event: Event, payload: happened.NoteWritten, when: Instant) -> None:
     fold.notes.append(Note(event.id, payload.place, payload.text, when))
 
@@ -235,6 +241,7 @@ _TAKERS: dict[type, Callable[..., None]] = {
     happened.FindingAccepted: _finding_accepted,
     happened.DayBegun: _day_begun,
     happened.DayEnded: _day_ended,
+    happened.PaceSet: _pace,
     happened.NoteWritten: _note,
     happened.PartTicked: _tick,
     happened.SheetMade: _sheet,

@@ -96,6 +96,12 @@ class EndDay(Intent, frozen=True):
     pass
 
 
+class SetPace(Intent, frozen=True):
+    """Minutes are planned for one who does this for the first time, or for a technician."""
+
+    first_timer: bool
+
+
 # --- punch list, notes, parts ---
 
 

@@ -34,6 +34,7 @@ MADE: tuple[Callable[[int, str], AnyPayload], ...] = (
     lambda n, of: happened.FindingAccepted(("a:b", "c:d")[n % 2], TEXTS[n % 4], "Ann"),
     lambda n, of: happened.DayBegun(None if n % 3 else START + n * 1000),
     lambda n, of: happened.DayEnded(),
+    lambda n, of: happened.PaceSet(n % 2 == 0),
     lambda n, of: happened.NoteWritten(TEXTS[n % 4]),
     lambda n, of: happened.PartTicked(("cut:a", "buy:b")[n % 2], n % 3 > 0, n / 2 if n % 2 else None),
     lambda n, of: happened.SheetMade(),

@@ -7,6 +7,7 @@ from logic.session.intents import (
     FinishStep,
     HoldStep,
     OverruleStep,
+    SetPace,
     SkipStep,
     StartStep,
     WriteItem,
@@ -190,6 +191,18 @@ async def test_days_stop_is_set_and_stands_in_the_line_of_alarms():
         await driver.until(lambda: sent(driver, BeginDay))
         await driver.press("escape")
         await driver.sees("stop at 16:30", "day 1")
+
+
+async def test_first_timer_is_set_on_the_day_screen_and_taken_back_with_undo():
+    async with driven() as driver:
+        await driver.press("ctrl+r")
+        await driver.sees("plan minutes for a first-timer")
+        driver.app.screen.list.choose("deed:pace")
+        await driver.press("enter")
+        await driver.until(lambda: sent(driver, SetPace) == [SetPace(True)])
+        await driver.sees("plan minutes for a technician again", "minutes planned for a first-timer")
+        await driver.press("escape", "ctrl+z")
+        await driver.until(lambda: not driver.session.state.first_timer)
 
 
 async def test_verdict_stands_on_every_size():

@@ -87,6 +87,19 @@ COMMANDS = declared(
         most=3,
     ),
     Command(
+        "day",
+        ("day SESSION", "day SESSION begin [--stop 16:30]", "day SESSION end"),
+        "What fits into today and what comes first tomorrow; begin a day, set its stop anew, end it.",
+        (
+            Option("--stop", "16:30", "when today's work stops"),
+            Option(
+                "--first-timer", "yes|no", "plan minutes for one who does this for the first time, or don't"
+            ),
+            JSON,
+        ),
+        most=2,
+    ),
+    Command(
         "punch",
         ("punch SESSION", "punch SESSION add TEXT", "punch SESSION done ID", "punch SESSION accept ID"),
         "List the punch list, write an item, set one to done, or accept an item or a finding.",

@@ -10,17 +10,17 @@ from logic.session.intents import (
     HoldStep,
     OverruleStep,
     RecordInStep,
+    SetPace,
     SkipStep,
     StartStep,
 )
 from tui.show import numbers
+from tui.show.clock import time_to_come
 from tui.show.rows import BAD
 from tui.show.step_rows import next_step, step_title
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
-
-HOUR, DAY = 3600.0, 86400.0
 
 
 def chosen_step(app: "Bellypan") -> Step | None:
@@ -167,7 +167,7 @@ def begin_day(app: "Bellypan") -> None:
         if answers is None:
             return
         typed = answers["stop"]
-        stop = stop_today(app, typed) if typed else None
+        stop = time_to_come(typed, app.wiring.now()) if typed else None
         if typed and stop is None:
             app.desk.say((f"found {typed}; expected a time of day still to come, as 16:30 or 1630", BAD))
             return
@@ -177,20 +177,10 @@ def begin_day(app: "Bellypan") -> None:
     app.push_screen(Form("The day begins", fields), answered)
 
 
-def stop_today(app: "Bellypan", typed: str) -> float | None:
-    """A time of day, to come within 24 hours, as epoch seconds; None where the text is none."""
-    digits = typed.strip().replace(":", "").replace(".", "")
-    if not digits.isascii() or not digits.isdigit() or len(digits) > 4:
-        return None
-    number = int(digits) if len(digits) > 2 else int(digits) * 100
-    hours, minutes = divmod(number, 100)
-    if hours > 23 or minutes > 59:
-        return None
-    now = app.wiring.now()
-    midnight = now.day() * DAY - now.offset
-    at = midnight + hours * HOUR + minutes * 60.0
-    return at if at > now.at else at + DAY
-
-
 def end_day(app: "Bellypan") -> None:
     app.send(EndDay())
+
+
+def set_pace(app: "Bellypan") -> None:
+    """Plan minutes for a first-timer, or for a technician again: the other of what stands."""
+    app.send(SetPace(not app.wiring.snapshot().state.first_timer))

@@ -31,6 +31,7 @@ class DayRecord(Full):
         carry_out = getattr(self.app, "action_deed", None)
         if carry_out is not None:
             carry_out(name)
+            self.refresh_rows()  # what asks nothing is done by now
 
     def on_screen_resume(self) -> None:
         self.refresh_rows()

@@ -49,6 +49,20 @@ def date(at: float, offset: int) -> str:
     return f"{year_of_era + era * 400 + (month <= 2):04d}-{month:02d}-{day:02d}"
 
 
+def time_to_come(typed: str, now: Instant) -> float | None:
+    """A time of day within the next 24 hours, `16:30` or `1630`, as epoch seconds; None where the text is none."""
+    digits = typed.strip().replace(":", "").replace(".", "")
+    if not digits.isascii() or not digits.isdigit() or len(digits) > 4:
+        return None
+    number = int(digits) if len(digits) > 2 else int(digits) * 100
+    hours, minutes = divmod(number, 100)
+    if hours > 23 or minutes > 59:
+        return None
+    midnight = now.day() * DAY - now.offset
+    at = float(midnight + hours * HOUR + minutes * MINUTE)
+    return at if at > now.at else at + DAY
+
+
 def span(seconds: float) -> str:
     """A stretch of time on the clock: `41 h`, `2 h 20`, `20 min`, `under 1 min`."""
     minutes = int(abs(seconds) // MINUTE)

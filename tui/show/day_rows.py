@@ -1,24 +1,29 @@
 """The day's record as rows: minutes planned and left, then everything that happened, by day, the newest day first."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from logic.data import events as happened
 from logic.data.events import Event
+from tui.show import numbers
 from tui.show.cells import pad, plain
 from tui.show.clock import DAY, date, local_seconds, moment, time_of_day, weekday
 from tui.show.names import name_of
 from tui.show.rows import FAINT, HEAD, PLAIN, STRONG, Line, Row, Span, line, wrapped
 from tui.show.snapshot import Snapshot
-from tui.show.step_rows import day_text
+from tui.show.step_rows import day_text, step_title
 
 TIME_COLUMN = 8
+MOST_NAMED = 5  # steps that fit, by their titles
 
 
 def day_rows(snapshot: Snapshot, events: Sequence[Event], width: int) -> list[Row]:
     """Deeds on top, then the days."""
-    rows = [
-        Row("plan", (*wrapped(day_text(snapshot, width), width, STRONG), *left_lines(snapshot, width), ()))
-    ]
+    plan = (
+        *wrapped(day_text(snapshot, width), width, STRONG),
+        *left_lines(snapshot, width),
+        *planned_lines(snapshot, width),
+    )
+    rows = [Row("plan", (*plan, ()))]
     for key, said in deeds(snapshot):
         rows.append(Row(key, (line(Span(said, HEAD)),)))
     undone = gone(events)
@@ -46,6 +51,29 @@ def left_lines(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
     return wrapped(said, width, PLAIN)
 
 
+def planned_lines(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+    """Minutes spent today, what fits into what is left of it, what comes first tomorrow, and whose minutes they are."""
+    day = snapshot.assessment.day
+    if day is None:
+        return ()
+    titles = {step.id: step_title(snapshot, step) for step in snapshot.assessment.steps}
+    told: list[tuple[str, str]] = []
+    if day.spent >= 1:
+        told.append((f"at work today: {numbers.minutes_span(day.spent)}", PLAIN))
+    if day.minutes_left is not None:
+        told.append((f"fits into today: {named(day.fits, titles) or 'no step that may start'}", PLAIN))
+    if day.tomorrow:
+        told.append((f"first tomorrow: {named(day.tomorrow, titles)}", PLAIN))
+    told.append((numbers.fill(day.pace, snapshot.units), FAINT))
+    return tuple(each for text, role in told for each in wrapped(text, width, role))
+
+
+def named(steps: Sequence[str], titles: Mapping[str, str]) -> str:
+    """The first few steps by their titles, and how many more there are."""
+    said = "; ".join(titles.get(each, each) for each in steps[:MOST_NAMED])
+    return f"{said}; and {len(steps) - MOST_NAMED} more" if len(steps) > MOST_NAMED else said
+
+
 def deeds(snapshot: Snapshot) -> list[tuple[str, str]]:
     """What can be done from here with Enter."""
     days = snapshot.state.days
@@ -53,6 +81,8 @@ def deeds(snapshot: Snapshot) -> list[tuple[str, str]]:
     found = [("deed:begin-day", "set today's stop anew" if is_open else "begin a day, and say when it stops")]
     if is_open:
         found.append(("deed:end-day", "end the day"))
+    whom = "a technician again" if snapshot.state.first_timer else "a first-timer: they take longer"
+    found.append(("deed:pace", f"plan minutes for {whom}"))
     return [*found, ("deed:note", "write a note"), ("deed:tape", "say what the tape resolves")]
 
 
@@ -111,6 +141,8 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
         case happened.DayBegun():
             stop = f", stop at {moment(payload.stop_at, snapshot.now)}" if payload.stop_at is not None else ""
             told = f"day begun{stop}"
+        case happened.PaceSet():
+            told = f"minutes planned for a {'first-timer' if payload.first_timer else 'technician'}"
         case happened.ProfileChanged():
             value = bytes(payload.value).decode(errors="replace")
             told = (

@@ -18,7 +18,7 @@ from tests.fuzz.answers import sound
 from tests.fuzz.hostile import obeyed, text_of
 from tests.fuzz.kept import memory_folder
 
-SECRET = "-17.2"  # a temperature that stands in no file but the one outside the folder
+SECRET = "-17.2345678"  # a temperature that stands in no file but the one outside the folder
 HEADERS = (
     "time,temperature_degC", "time,temperature_degC", "time,temperature_degC", "time,temperature_degF",
     "time;temperature_degC", "Time,Temperature_degC", "temperature_degC,time", "time,temperature_degC,", "time",

@@ -1,21 +1,20 @@
 """Random hostile input at every door, for as long as it is told: `python -m tests.fuzz.long_run SECONDS [SEED]`.
 
-Profiles are demo rigs with something changed in them, calls are words of calls put together anew, tape texts are made
-of a tape's own signs. An answer or a fault in words is right; an exception, a number that isn't finite, a control
-character on the way out or an answer after 2 s of processor time is a finding, and is printed with what led to it.
+Profiles are demo rigs with something changed in them, calls are words of calls put together anew; session files,
+copies, hourly files and typed values have modules of their own beside this one. An answer or a fault in words is
+right; an exception, a number that isn't finite, a sign on the way out that a terminal obeys, a wait without end or
+an answer after 2 s of processor time is a finding, and is printed with what led to it.
 """
 
 import copy
-import io
-import json
 import math
+import os
 import random
 import sys
 import tempfile
 import time
 import tomllib
 from collections import Counter
-from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from typing import Any
 
@@ -23,14 +22,16 @@ from logic.assessment.assess import assess
 from logic.data.faults import ProfileFaults
 from logic.data.profile import Profile
 from logic.data.profile_check import check_document
-from logic.data.slots import slots_of
-from logic.data.tape import read_value
-from logic.data.tape_fault import TapeFault
-from tui.command_line.main import main as called
+from tests.fuzz.answers import Hung, sound
+from tests.fuzz.hostile import obeyed, value_of
+from tests.fuzz.hourly_files import try_hourly_file, try_hourly_text
+from tests.fuzz.kept import kept_session
+from tests.fuzz.merges import try_bad_copy, try_merge
+from tests.fuzz.session_files import try_session_file
+from tests.fuzz.tapes import try_tape
 
 RIGS = sorted((Path(__file__).parents[2] / "rigs").glob("*.toml"))
 LIMIT = 2.0  # s of processor time
-SIGNS = "0123456789  //..,-+'\"½¼⅜′″±inftmcΩVA%°FCkMOL;\x1b[]\u202e"
 TEXTS = (
     "", " ", "nan in", "inf m", "1e400 in", "0 in", "-3 in", "5 ft 6 in", "41 3/8 in",
     "9" * 400, "<b>", "[bold]x[/x]",
@@ -60,8 +61,9 @@ def changed(document: dict[str, Any], chance: random.Random) -> dict[str, Any]:
                 continue
             deed = chance.random()
             if deed < 0.7:
+                odd = chance.random() * 10 ** chance.randint(-9, 9)
                 holder[key] = chance.choice(
-                    (*TEXTS, chance.random() * 10 ** chance.randint(-9, 9), 0, -1, True, [], {})
+                    (*TEXTS, odd, 0, -1, True, [], {}, value_of(chance), value_of(chance))
                 )
             elif deed < 0.85:
                 del holder[key]
@@ -83,7 +85,7 @@ def try_profile(chance: random.Random) -> str:
     else:
         return assessed(profile)
     assert told
-    assert all(clean(each) for each in told), told
+    assert not any(obeyed(each) for each in told), told
     return "profile refused"
 
 
@@ -96,75 +98,45 @@ def assessed(profile: Profile) -> str:
     return "profile assessed"
 
 
-def try_tape(chance: random.Random) -> str:
-    """A text at a slot: a value in its range, or a fault in words."""
-    profile = check_document(tomllib.loads(RIGS[0].read_text(encoding="utf-8")), file=RIGS[0].name)
-    slot = chance.choice(tuple(slots_of(profile)))
-    typed = "".join(chance.choice(SIGNS) for _ in range(chance.randint(0, 14)))
-    try:
-        reading = read_value(typed, slot, metric=chance.random() < 0.5, tape_resolution=None)
-    except TapeFault:
-        return "tape refused"
-    assert math.isfinite(reading.value), typed
-    return "tape taken"
-
-
 def try_call(chance: random.Random) -> str:
     """A call of random words: an exit code of ours, and nothing on the way out that a terminal would obey."""
     words = [chance.choice((*WORDS, str(chance.choice(RIGS)))) for _ in range(chance.randint(0, 5))]
     words.insert(0, chance.choice(WORDS[:14]))
     if words[:1] == ["read"] and "-" in words:
         words.remove("-")  # it would wait for standard input
-    out, complaints = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2))
-    with redirect_stdout(out), redirect_stderr(complaints):
-        try:
-            code = called(words)
-        except SystemExit as left:
-            code = left.code if isinstance(left.code, int) else 2
-    assert code in (0, 1, 2), (words, code)
-    answered, said = (written(stream) for stream in (out, complaints))
-    assert "Traceback" not in said, words
-    assert "fault of this program" not in said, (words, said)
-    assert clean(answered), words
-    assert clean(said), words
-    if "--json" in words and answered.strip() and code == 2:
-        json.loads(answered)
-    return f"call answered {code}"
+    return f"call answered {sound(words, home=Path(os.environ['BELLYPAN_HOME'])).code}"
 
 
-def written(stream: io.TextIOWrapper) -> str:
-    stream.flush()
-    return stream.buffer.getvalue().decode("utf-8")  # type: ignore[attr-defined]
-
-
-def clean(text: str) -> bool:
-    return not any((sign < " " and sign not in "\n\t") or sign in "\x7f\u202e" for sign in text)
+DOORS = (
+    try_profile, try_tape, try_tape, try_tape, try_call, try_session_file, try_merge, try_bad_copy, try_hourly_text,
+    try_hourly_file,
+)  # fmt: skip
 
 
 def main(seconds: float, seed: int) -> int:
-    chance = random.Random(seed)
+    """Cases are numbered from the seed on, so that each can be tried again by itself: `DOOR(Random(NUMBER))`."""
     counts: Counter[str] = Counter()
+    kept_session()
     end = time.monotonic() + seconds
+    number = seed * 1_000_000
     while time.monotonic() < end:
-        case = random.Random(chance.random())
-        doors = (try_profile, try_tape, try_call)
-        door = chance.choice(doors)
+        number += 1
+        door = DOORS[number % len(DOORS)]
         begin = time.process_time()
         try:
-            counts[door(case)] += 1
-        except Exception as wrong:
+            counts[door(random.Random(number))] += 1
+        except (Exception, Hung) as wrong:
             counts["FOUND"] += 1
-            print(f"{door.__name__}: {type(wrong).__name__}: {wrong}"[:600])
+            print(f"{door.__name__} {number}: {type(wrong).__name__}: {wrong}"[:600], flush=True)
         if time.process_time() - begin > LIMIT:
             counts["SLOW"] += 1
-            print(f"{door.__name__}: {time.process_time() - begin:.1f} s")
-    print(f"seed {seed}: " + ", ".join(f"{name} {count}" for name, count in sorted(counts.items())))
+            print(f"{door.__name__} {number}: {time.process_time() - begin:.1f} s", flush=True)
+    print(f"seed {seed}, {sum(counts.values())} cases: ")
+    print("\n".join(f"{count:>9} {name}" for name, count in sorted(counts.items())))
     return 1 if counts["FOUND"] or counts["SLOW"] else 0
 
 
 if __name__ == "__main__":
-    import os
-
     with tempfile.TemporaryDirectory() as home:
         os.environ["BELLYPAN_HOME"] = home
         os.chdir(home)

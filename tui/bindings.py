@@ -100,14 +100,14 @@ FOOTERS: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "steps": (
         ("ctrl+s", "start/done"),
-        ("f4", "what to do"),
+        ("f4", "hold, skip, overrule"),
         ("escape", "line"),
         ("f1", "help"),
         ("ctrl+p", "all"),
     ),
     "punch": (
         ("f9", "write item"),
-        ("f4", "what to do"),
+        ("f4", "accept, done, place"),
         ("escape", "line"),
         ("f1", "help"),
         ("ctrl+p", "all"),

@@ -17,7 +17,7 @@ from logic.session.intents import (
 from tui.show import numbers
 from tui.show.clock import time_to_come
 from tui.show.rows import BAD
-from tui.show.step_rows import next_step, step_title
+from tui.show.step_rows import led_to, step_title
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
@@ -31,7 +31,7 @@ def chosen_step(app: "Bellypan") -> Step | None:
         for step in snapshot.assessment.steps:
             if pane.cursor == f"step:{step.id}":
                 return step
-    return next_step(snapshot.assessment.steps)
+    return led_to(snapshot)
 
 
 def start_or_finish(app: "Bellypan") -> None:

@@ -1,9 +1,10 @@
 """What the four panes have in common: a title, a snapshot, keys that go on to the reading line."""
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
+from textual.binding import Binding, BindingType
 
 from tui.panes.row_list import RowList
 from tui.show.cells import plain, shorten
@@ -16,6 +17,7 @@ class Pane(RowList):
     """One of the four panes: shows a snapshot, and sends what is typed to the reading line."""
 
     TITLE = ""
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("question_mark", "app.deed('help')", "help", show=False)]
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id, classes="pane")

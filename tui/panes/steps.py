@@ -9,6 +9,8 @@ from tui.show.rows import Row
 if TYPE_CHECKING:
     from tui.show.snapshot import Snapshot
 
+FINISHED = ("done", "skipped")
+
 
 class StepsPane(Pane):
     TITLE = "Steps"
@@ -26,15 +28,32 @@ class StepsPane(Pane):
         return step_rows(self.snapshot, width, self.opened, chosen=chosen)
 
     def show(self, snapshot: "Snapshot") -> None:
-        """Lead to the step at work, or the first that may start, whenever that becomes another one."""
-        from tui.show.step_rows import next_step
+        """Lead to the step at work, or the first that is offered, whenever that becomes another one.
 
+        With the focus here a person may look at any step: the cursor is moved only from one that was just finished.
+        """
+        from tui.show.step_rows import led_to
+
+        was_open = self._open_at_cursor()
         super().show(snapshot)
-        step = next_step(snapshot.assessment.steps)
-        if step is not None and step.id != self._led_to:
-            self._led_to = step.id
-            if not self.has_focus:
-                self.choose(f"step:{step.id}", tell=False)
+        step = led_to(snapshot)
+        if step is None:
+            return
+        finished = was_open is not None and was_open in (
+            each.id for each in snapshot.assessment.steps if each.state in FINISHED and not each.lapsed
+        )
+        if finished or (step.id != self._led_to and not self.has_focus):
+            self.choose(f"step:{step.id}", tell=False)
+        self._led_to = step.id
+
+    def _open_at_cursor(self) -> str | None:
+        """The step under the cursor, where it was not finished when it was last shown."""
+        if self.snapshot is None or self.cursor is None:
+            return None
+        for step in self.snapshot.assessment.steps:
+            if self.cursor == f"step:{step.id}":
+                return step.id if step.state not in FINISHED or step.lapsed else None
+        return None
 
     def frame(self) -> None:
         if self.snapshot is not None:

@@ -6,7 +6,7 @@ from tui.show.desk_words import asked, last_taken, next_alarm
 from tui.show.punch_rows import verdict_text
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Span, line, wrapped
 from tui.show.snapshot import Snapshot
-from tui.show.step_rows import next_step, step_title
+from tui.show.step_rows import led_to, step_title
 
 MOST_RANG = 3
 
@@ -28,7 +28,7 @@ def coming_back_lines(snapshot: Snapshot, notices: list[str], width: int, height
     told.append(
         (f"wanted next: {asked(snapshot, snapshot.slot(snapshot.target))}, {snapshot.owed} owed", STRONG)
     )
-    step = next_step(assessment.steps)
+    step = led_to(snapshot)
     if step is not None:
         word = "at work" if step.state == "running" else "next step"
         told.append((f"{word}: {step_title(snapshot, step)}", PLAIN))

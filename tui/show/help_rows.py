@@ -27,8 +27,9 @@ ABOUT = {
     ),
     "steps": (
         "Steps",
-        "The work in order. Ctrl+S starts the highlighted step, or finishes it; F4 holds, skips, overrules "
-        "or records. What holds a step and what would release it stand below it. Make safe lapses with each new day, "
+        "The work in order. Ctrl+S starts the highlighted step, or finishes it and goes on to what may start next, "
+        "work that can go on while adhesive cures first. Enter or F4: hold, skip, overrule, record. What holds a step "
+        "and what would release it stand below it. Make safe lapses with each new day, "
         "after an hour's break, and once anything was energised.",
     ),
     "punch": (

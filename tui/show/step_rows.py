@@ -146,13 +146,24 @@ def step_details(snapshot: Snapshot, step: Step, width: int) -> list[Line]:
     return lines
 
 
-def next_step(steps: Sequence[Step]) -> Step | None:
-    """The step that a key acts on where none is chosen: the one at work, else the first that may start."""
-    for state in ("running", "ready"):
-        for step in steps:
-            if step.state == state or (state == "ready" and step.lapsed and step.state != "held"):
-                return step
-    return None
+def next_step(steps: Sequence[Step], offered: Sequence[str] = ()) -> Step | None:
+    """The step that a key acts on where none is chosen: the one at work, else what is offered first.
+
+    offered : what may start now, best first, as the day's plan has it: work that can go on while adhesive cures
+        before other work. A step that only waits for its time, adhesive or paper, is not at work: nobody is kept there.
+    """
+    by_id = {step.id: step for step in steps}
+    at_work = [step for step in steps if step.state == "running" and not step.finishing]
+    may_start = [by_id[each] for each in offered if each in by_id]
+    may_start += [step for step in steps if step.state == "ready" or (step.lapsed and step.state != "held")]
+    waiting = [step for step in steps if step.state == "running"]
+    return next(iter((*at_work, *may_start, *waiting)), None)
+
+
+def led_to(snapshot: Snapshot) -> Step | None:
+    """The step to which the Steps pane leads."""
+    day = snapshot.assessment.day
+    return next_step(snapshot.assessment.steps, day.offered if day is not None else ())
 
 
 def day_text(snapshot: Snapshot, width: int) -> str:

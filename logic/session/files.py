@@ -12,7 +12,8 @@ FILE_MODE, FOLDER_MODE = 0o600, 0o700
 # A pipe under a session's name would hang the program, a link would lead out of its folder.
 _CAREFUL = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
 _BINARY = getattr(os, "O_BINARY", 0)
-LARGEST_FILE = 64 * 1024 * 1024  # bytes; a hundred thousand events are about half of it
+# A hundred thousand events are about 20 MB; a sheet of 32 MiB of them takes what memory the program may have.
+LARGEST_FILE = 32 * 1024 * 1024  # bytes
 
 
 class Files:

@@ -15,7 +15,7 @@ from logic.data.wording import Words
 from logic.session.atomic_storage import AtomicStorage
 from logic.session.document import document_text
 from logic.session.event_lines import event_line
-from logic.session.files import Files, keep_as, remove_if_there
+from logic.session.files import LARGEST_FILE, Files, keep_as, remove_if_there
 from logic.session.journal import JOURNAL, JOURNAL_BEFORE, Journal
 from logic.session.merge import union
 from logic.session.recovery import SESSION, SESSION_BEFORE, Opened
@@ -135,7 +135,12 @@ class Store:
         meta = {**self.document.meta, "journal": journal}
         if self.document.events:
             meta["last"] = self.document.events[-1].at
-        self._storage.write_text(document_text(self.document, meta), keep_before=self._main_is_good)
+        text = document_text(self.document, meta)
+        if len(text) > LARGEST_FILE:
+            raise OSError(
+                f"a session's file holds up to {LARGEST_FILE >> 20} MiB"
+            )  # more wouldn't be read back
+        self._storage.write_text(text, keep_before=self._main_is_good)
         self.document.meta = meta
         self._main_is_good = True
 

@@ -10,7 +10,7 @@ from tinydb.table import Document as Record
 
 from logic.session import kept_session, store
 from logic.session.atomic_storage import AtomicStorage
-from logic.session.document import document_text, read_document
+from logic.session.document import MOST_RECORDS, document_text, read_document
 from logic.session.event_lines import event_line, read_line
 from logic.session.fold import fold
 from logic.session.intents import Refused, Taken, UndoLast, WriteNote
@@ -212,7 +212,7 @@ def test_a_file_with_too_many_records_is_refused_before_it_fills_the_memory(tmp_
     path = session.folder / "session.json"
     path.write_bytes(b'{"meta":{\n' + b'"1":{},\n' * 400_000 + b"}}\n")
     again = opened(session.id, tmp_path)
-    assert any("150000 records" in str(dict(notice.parts).get("why")) for notice in again.notices)
+    assert any(f"{MOST_RECORDS} records" in str(dict(notice.parts).get("why")) for notice in again.notices)
     assert ids(again.events) == ids(session.events)
     again.close()
 

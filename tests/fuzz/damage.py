@@ -185,6 +185,8 @@ def laid_out(text: bytes, chance: random.Random) -> bytes:
         whole = json.loads(text)
     except (ValueError, RecursionError):
         return text
+    if not isinstance(whole, dict):
+        return text
     draw = chance.random()
     if draw < 0.4:
         whole = _changed(whole, chance)

@@ -130,3 +130,23 @@ def test_a_text_of_fifty_or_seventy_megabytes_in_a_note_is_no_event_of_ours(home
         # So large a journal isn't read at all, and the session is only looked at.
         assert session.read_only
         session.close()
+
+
+def test_a_copy_with_which_the_file_could_not_be_read_again_is_not_taken_in(home, monkeypatch):
+    from logic.session import store
+    from logic.session.event_lines import read_line
+
+    kept = kept_session()
+    kept.place(home)
+    session = opened(home, kept.id)
+    before = [event.id for event in session.events]
+    monkeypatch.setattr(store, "LARGEST_FILE", len(kept.files["session.json"]) + 5000)
+    line = b'{"id":"019b8d4f0000-000-0000abcd","at":1767602000.0,"what":{"kind":"note-written","text":"%s"}}'
+    with pytest.raises(OSError, match="holds up to"):
+        session.take_in([read_line(line % (b"x" * 20_000))])
+    assert [event.id for event in session.events] == before
+    assert isinstance(session.act(WriteNote("and on"), LATER), Taken)
+    session.close()
+    again = opened(home, kept.id)
+    assert [note.text for note in again.state.notes][-1] == "and on"
+    again.close()

@@ -1,6 +1,6 @@
 """The last walk on the sheet: by place, as one crawls, what lies there out of sight, what proved it, what is open."""
 
-from logic.assessment.last_walk import ACCEPTED, OPEN, SEEN, Halt, Look
+from logic.assessment.last_walk import ACCEPTED, FINDING, OPEN, SEEN, Halt, Look
 from logic.data.quantities import fill
 from logic.handover.blocks import Paragraph, Section, Table, without_empty_columns
 from logic.handover.shown import Shown
@@ -41,9 +41,14 @@ def _said(shown: Shown, look: Look) -> str:
     return f"accepted: {text}" if look.state == ACCEPTED else text
 
 
+def _only_to_be_done(look: Look) -> bool:
+    """What is wrong is named before what is only still to be done."""
+    return look.kind != FINDING or look.rule in ("planned", "single", "untested")
+
+
 def _open(shown: Shown, halt: Halt) -> str:
     """What still stands there: how many, and the first of them; all of them stand in the punch list."""
-    left = [look for look in halt.looks if look.state == OPEN]
+    left = sorted((look for look in halt.looks if look.state == OPEN), key=_only_to_be_done)
     if not left:
         return ""
     stops = f"{halt.stops} stop" if halt.stops else f"{len(left)} open"

@@ -142,3 +142,12 @@ def test_text_of_a_person_comes_out_as_text(session):
     session.call("punch", session.id, "add", "see [gray] \x1b[31mred\x1b[0m and <b>")
     assert any(item["text"] == "see [gray] [31mred[0m and <b>" for item in items(session).values())
     assert "\x1b" not in session.call("punch", session.id).output
+
+
+def test_nothing_is_overruled_for_a_step_that_something_else_holds(session):
+    """Make safe can't be overruled: the gates of a bond stay as they are until it is done."""
+    bond = next(id for id in steps(session) if id.startswith("bond-pad:"))
+    before = steps(session)[bond]["held_by"]
+    refused = session.call("step", session.id, bond, "start", "--overrule", "in a hurry", "--name", "Ann")
+    assert (refused.code, refused.output.split()[0]) == (1, "refused")
+    assert steps(session)[bond]["held_by"] == before

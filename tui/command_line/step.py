@@ -52,10 +52,11 @@ def intents(
         if not reason or not name:
             raise fault("--overrule lacks a reason or a name", expected="--overrule REASON --name NAME")
         for step in session.assess(now()).steps:
-            if step.id == step_id:
+            # Where something holds it that nobody may overrule, nothing is: the step is refused, and no overruling
+            # of a step that never began stays on the record.
+            if step.id == step_id and all(block.overrulable for block in step.blocks):
                 for block in step.blocks:
-                    if block.overrulable:
-                        yield OverruleStep(step=step_id, gate=block.id, reason=reason, name=name)
+                    yield OverruleStep(step=step_id, gate=block.id, reason=reason, name=name)
     if verb == "start":
         yield StartStep(step=step_id)
     elif verb == "done":

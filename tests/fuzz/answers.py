@@ -81,7 +81,8 @@ def sound(words: Sequence[str | Path], *, home: Path, given: bytes = b"") -> Ans
         assert "fault of this program" not in text, (said, text[:500])
         assert not obeyed(text), (said, obeyed(text)[:5])
     assert answer.code != 2 or answer.errors or "--json" in said, (said, answer)
-    if "--json" in said and answer.output.strip() and said[0] != "read":
+    helped = "--help" in said or "-h" in said
+    if "--json" in said and not helped and answer.output.strip() and said[0] != "read":
         json.loads(answer.output, parse_constant=_no_number)
     return answer
 

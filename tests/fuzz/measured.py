@@ -1,12 +1,25 @@
-"""The program as a child process: its exit code, its processor time, the most memory that it had, its words."""
+"""The program as a child process: its exit code, its processor time, the most memory that it had, its words.
 
-import os
+A small process stands between: what a child had before it became the program counts as its own, and would be the
+memory of all the tests.
+"""
+
+import json
 import subprocess
 import tempfile
 from pathlib import Path
 from typing import NamedTuple
 
 from tests.contract.headless import ROOT, clean_environment, command
+
+BETWEEN = """
+import json, os, subprocess, sys
+child = subprocess.Popen(sys.argv[2:])
+_, status, used = os.wait4(child.pid, 0)
+child.returncode = os.waitstatus_to_exitcode(status)
+with open(sys.argv[1], "w") as told:
+    json.dump([child.returncode, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024], told)
+"""
 
 
 class Measured(NamedTuple):
@@ -22,24 +35,16 @@ def measured(*words: str | Path, home: Path, given: bytes = b"") -> Measured:
     environment = clean_environment(home)
     del environment["PYTHONDONTWRITEBYTECODE"]  # a program that is installed has its modules compiled
     environment["PYTHONPYCACHEPREFIX"] = str(Path(tempfile.gettempdir()) / "bellypan-compiled")
-    with (
-        tempfile.TemporaryFile() as output,
-        tempfile.TemporaryFile() as errors,
-        tempfile.TemporaryFile() as stdin,
-    ):
-        stdin.write(given)
-        stdin.seek(0)
-        child = subprocess.Popen(
-            command(*words), stdin=stdin, stdout=output, stderr=errors, cwd=ROOT, env=environment
+    with tempfile.TemporaryDirectory() as folder:
+        told = Path(folder) / "told"
+        program = command(*words)
+        done = subprocess.run(
+            [program[0], "-S", "-c", BETWEEN, str(told), *program],
+            input=given,
+            capture_output=True,
+            cwd=ROOT,
+            env=environment,
+            check=True,
         )
-        _, status, used = os.wait4(child.pid, 0)
-        child.returncode = os.waitstatus_to_exitcode(status)
-        output.seek(0)
-        errors.seek(0)
-        return Measured(
-            child.returncode,
-            used.ru_utime + used.ru_stime,
-            used.ru_maxrss / 1024,
-            output.read(),
-            errors.read(),
-        )
+        code, seconds, mebibytes = json.loads(told.read_text())
+    return Measured(code, seconds, mebibytes, done.stdout, done.stderr)

@@ -5,6 +5,10 @@ Memory is measured as it is. The time is the stated limit with slack for a machi
 
 import pytest
 
+from logic.data.events import Event, NoteWritten, ReadingTaken
+from logic.session.document import document_text, read_document
+from logic.session.event_ids import next_id
+from tests.fuzz.kept import kept_session
 from tests.fuzz.largest import BAD_TOML, hourly_rows, largest_profile
 from tests.fuzz.measured import Measured, measured
 
@@ -70,3 +74,19 @@ def test_lines_without_end_on_standard_input_are_refused_one_by_one(tmp_path):
     done = within(measured("read", session, "-", home=tmp_path, given=given), 1)
     assert done.output.count(b"refused") == 2
     assert b"taken tank.gray.length 38 1/2" in done.output
+
+
+def test_a_session_of_a_hundred_thousand_records_is_answered(tmp_path):
+    kept = kept_session()
+    path = kept.place(tmp_path) / "session.json"
+    document = read_document(path.read_bytes())
+    last = document.events[-1]
+    for number in range(100_000 - len(document.events)):
+        event_id = next_id(document.events[-1].id, last.at, "0badcafe")
+        reading = ReadingTaken("tank.gray.length", "41 3/8", 1.050925, "in", 0.0015875)
+        what = reading if number % 2 else NoteWritten("x" * 100)
+        document.events.append(Event(event_id, last.at, 0, "Ann", what))
+    path.write_bytes(document_text(document))
+    within(measured("status", kept.id, home=tmp_path), 0)
+    within(measured("copy", kept.id, tmp_path / "copy.json", home=tmp_path), 0)
+    within(measured("sheet", kept.id, "-o", tmp_path / "sheet.html", home=tmp_path), 0)

@@ -210,7 +210,7 @@ def _resealed(line: bytes) -> bytes:
         return line
     try:
         record = msgspec.json.decode(match[2])
-    except msgspec.DecodeError:
+    except (msgspec.DecodeError, UnicodeDecodeError):
         return line
     record.pop("sum", None)
     return (match[1] or b"") + sealed(msgspec.json.encode(record)) + match[3]

@@ -189,7 +189,8 @@ def _nothing_was_thrown_away(folder: Path, kept: KeptSession, before: dict[str, 
     text = before.get(SESSION, b"")
     if text.strip() and not _is_whole(text):
         assert text in after.values(), "the damaged file isn't there any more"
-    wanted = {line for event_id, line in kept.lines.items() if event_id in _readable(kept, before)}
+    readable = _readable(kept, before)
+    wanted = {line for event_id, line in kept.lines.items() if event_id in readable}
     # Where a folder stands in the place of the generation before, the journal stays beside the document.
     written = _lines(after[SESSION]) | _lines(after.get(JOURNAL, b""))
     assert wanted <= written, f"written otherwise than it came: {sorted(wanted - written)[0][:200]!r}"

@@ -69,9 +69,9 @@ def step_lines(assessment: Assessment, units: str, today: Instant) -> list[str]:
     lines = []
     for step in assessment.steps:
         if step.state == RUNNING:
-            lines.append(f"running: {step_words(step)}{until(step, today)}")
+            lines.append(f"running: {step_words(step)}{until(step, today, units)}")
         elif step.due is not None and step.due > today.at:
-            lines.append(f"timer: {step_words(step)}{until(step, today)}")
+            lines.append(f"timer: {step_words(step)}{until(step, today, units)}")
         elif step.state == HELD:
             why = "; ".join([fill(block.text, units) for block in step.blocks] or [step.held_note])
             lines.append(f"held: {step_words(step)}: {why}".removesuffix(": "))
@@ -105,8 +105,14 @@ def step_words(step: Step) -> str:
     return f"{step.title} ({step.id})"
 
 
-def until(step: Step, today: Instant) -> str:
-    return "" if step.due is None else f", until {clock_text(step.due, today=today)}"
+def until(step: Step, today: Instant, units: str) -> str:
+    """When a timer ends; one that ended and still runs waits for a person: a reading, a look at the paper."""
+    if step.due is None:
+        return ""
+    if step.due > today.at:
+        return f", until {clock_text(step.due, today=today)}"
+    waits_for = "; ".join(fill(block.release, units) for block in step.finishing)
+    return f", due since {clock_text(step.due, today=today)}: {waits_for}".removesuffix(": ")
 
 
 def time_lines(assessment: Assessment) -> list[str]:

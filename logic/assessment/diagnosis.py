@@ -20,6 +20,7 @@ from logic.physics.fault_network import Change
 from logic.physics.joint import clamp_uncertainty, meter_uncertainty
 
 LIKELY_ENOUGH = 0.01  # ranked down to this share
+MOST_FAULTS = 3  # beyond so many at once, the readings say too little of each
 
 
 class Why(msgspec.Struct, frozen=True):
@@ -55,11 +56,27 @@ class Diagnosis(msgspec.Struct, frozen=True):
     suspected: tuple[str, ...]  # circuits with a reading that is off
     likely: tuple[Likely, ...]
     next: NextMeasurement | None
+    besides: tuple["Diagnosis", ...] = ()  # of readings that the likeliest fault here leaves off
 
 
 def diagnose(case: Case) -> Diagnosis:
-    """The likely faults, likeliest first, with why, and the next measurement. Nothing off: none."""
-    return _Ranking(Fit(case, proof_of(case), bench_of(case.profile))).diagnosis()
+    """The likely faults, likeliest first, with why, and the next measurement. Nothing off: none.
+
+    One fault is looked for at a time. Where the likeliest leaves readings off, it is taken as given, and what is
+    likely besides it is looked for, up to `MOST_FAULTS` at once.
+    """
+    proof, bench = proof_of(case), bench_of(case.profile)
+    found: list[Diagnosis] = []
+    given = Change()
+    while len(found) < MOST_FAULTS:
+        one = _Ranking(Fit(case, proof, bench, given)).diagnosis()
+        if found and (not one.likely or one.likely[0].kind == "sound"):
+            break
+        found.append(one)
+        if not one.likely:
+            break
+        given = given.and_also(one.likely[0].change)
+    return msgspec.structs.replace(found[0], besides=tuple(found[1:]))
 
 
 class _Ranking:

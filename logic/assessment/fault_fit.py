@@ -23,9 +23,8 @@ FUSE_OHMS, FUSE_SPREAD = 0.0075, 0.006  # a fuse with its holder: 0 to 15 mΩ
 SWITCH_OHMS, SWITCH_SPREAD = 0.005, 0.004  # a switch: 0 to 10 mΩ
 
 NOTICED = 2.5  # standard uncertainties off: a circuit is suspected
-CERTAIN_MISS = (
-    60.0  # −2 ln of what a fault gets that says open where there is a value, or the other way round
-)
+CERTAIN_MISS = 60.0  # −2 ln of what a fault gets for a leak that it doesn't know of, or the other way round
+NEVER = 1e4  # the same where it says open and there is a value, or the other way round: no misfit is as bad
 OPEN_OHMS = 1e5  # a resistance over this is as good as open
 SPREAD_OF_LEAK = 0.5  # of a leak's resistance, in decades
 UNKNOWN_SIZE = 8.0  # −2 ln of what a fault pays for a size that is fitted: a few percent out of four decades
@@ -43,7 +42,9 @@ SEEN = 1e-9
 class Fit:
     """All readings of a wiring against what any fault would show."""
 
-    def __init__(self, case: Case, proof: Proof, bench: Bench) -> None:
+    def __init__(self, case: Case, proof: Proof, bench: Bench, given: Change | None = None) -> None:
+        """`given`: what is known, or held, to be wrong already; what else is wrong comes on top of it."""
+        self.given = given or Change()
         self.case = case
         self.facts = facts_of(case)
         self.bench = bench
@@ -62,7 +63,7 @@ class Fit:
             ohms=bench.ohms,
             fuses=bench.fuses,
         )
-        sound = Faulty(self.wires, Change())
+        sound = self.with_change(Change())
         self.sound = [self.predict(sound, trial) for trial in self.trials]
         self.slopes = self._slopes()
         self.place = {id(trial): number for number, trial in enumerate(self.trials)}
@@ -73,6 +74,10 @@ class Fit:
         )
 
     # --- what a meter would show ---
+
+    def with_change(self, change: Change) -> Faulty:
+        """The wiring with a change on top of what is given."""
+        return Faulty(self.wires, self.given.and_also(change))
 
     def predict(self, faulty: Faulty, trial: Trial) -> float:
         circuit = self.run[trial.circuit]
@@ -95,20 +100,22 @@ class Fit:
 
     def _slopes(self) -> list[list[float]]:
         """For each thing that isn't known exactly: how far its own uncertainty moves every reading."""
-        changes: list[tuple[Wires, Change]] = []
-        for load, ohms in enumerate(self.wires.ohms):
-            changes.append((self.wires, Change(ohms=((load, ohms * (1.0 + HEATER_SHARE)),))))
+        changes: list[Change] = []
+        instead = dict(self.given.ohms)
+        for load, own in enumerate(self.wires.ohms):
+            ohms = instead.get(load, own)
+            changes.append(Change(ohms=((load, ohms * (1.0 + HEATER_SHARE)),)))
         for run in range(len(self.bench.runs)):
-            changes.append((self.wires, Change(wire=((run, 1.0 + WIRE_SHARE),))))
+            changes.append(Change(wire=((run, 1.0 + WIRE_SHARE),)))
             spread = hypot(
                 FUSE_SPREAD if self.bench.fused[run] else 0.0,
                 SWITCH_SPREAD if self.bench.switched[run] else 0.0,
             )
             if spread:
-                changes.append((self.wires, Change(run_out=((run, spread),))))
+                changes.append(Change(run_out=((run, spread),)))
         slopes = []
-        for wires, change in changes:
-            faulty = Faulty(wires, change)
+        for change in changes:
+            faulty = self.with_change(change)
             slopes.append(
                 [
                     _difference(self.predict(faulty, trial), sound)
@@ -139,9 +146,9 @@ class Fit:
             if trial.quantity == "isolation":
                 total += self.leak(trial, predicted)
             elif trial.over:
-                total += 0.0 if predicted > OPEN_OHMS else CERTAIN_MISS
+                total += 0.0 if predicted > OPEN_OHMS else NEVER
             elif isinf(predicted):
-                total += CERTAIN_MISS
+                total += NEVER
                 differences.append(0.0)
             else:
                 assert trial.value is not None
@@ -159,7 +166,7 @@ class Fit:
 
     def predictions(self, change: Change, affects: frozenset[int]) -> list[float]:
         """What all trials would show: those of circuits that a fault doesn't touch as if all were sound."""
-        faulty = Faulty(self.wires, change)
+        faulty = self.with_change(change)
         return [
             self.predict(faulty, trial)
             if self.run[trial.circuit] in affects or trial.place in self._places(affects)
@@ -220,6 +227,6 @@ def miss(trial: Trial, predicted: float, spread: float) -> float:
     if trial.quantity == "isolation":
         return Fit.leak(trial, predicted)
     if trial.over or isinf(predicted):
-        return 0.0 if trial.over and predicted > OPEN_OHMS else CERTAIN_MISS
+        return 0.0 if trial.over and predicted > OPEN_OHMS else NEVER
     assert trial.value is not None
-    return min(CERTAIN_MISS, ((trial.value - predicted) / spread) ** 2)
+    return min(NEVER, ((trial.value - predicted) / spread) ** 2)

@@ -28,6 +28,7 @@ COMMON = {
     "blown-fuse": 0.10,
     "leads": 0.10,
     "open-pad": 0.04,
+    "other-pad": 0.03,
     "gauge": 0.05,
     "short": 0.03,
     "chassis": 0.04,
@@ -38,6 +39,7 @@ LEAST_DIFFERENCE = 0.03  # two pads nearer alike than this can't be told apart w
 
 JOINT_RANGE = (0.005, 100.0)  # Ω: below, no meter sees it; above, it is open
 CHASSIS_RANGE = (0.1, 2e6)  # Ω
+OTHER_PAD = (0.2, 5.0)  # of what the label gives
 LEADS_RANGE = (0.03, 1.0)  # Ω; a handheld meter's are 0.1–0.3
 SHORTS = (0.003, 0.02, 0.1, 0.5)  # Ω
 
@@ -45,7 +47,7 @@ SHORTS = (0.003, 0.02, 0.1, 0.5)  # Ω
 class Sized(msgspec.Struct, frozen=True):
     """A change with one number left open: where it is, and which of a change's fields takes it."""
 
-    field: str  # run_out | run_back | load_out | load_back | to_chassis | leads
+    field: str  # run_out | run_back | load_out | load_back | ohms | to_chassis | leads
     at: int = 0
     where: float = 0.0
 
@@ -78,6 +80,7 @@ def faults_of(case: Case, facts: WorkFacts, bench: Bench, suspects: frozenset[in
         for make in (
             _thermostats,
             _open_pads,
+            _other_pads,
             _joints,
             _shared_returns,
             _blown,
@@ -172,6 +175,20 @@ def _open_pads(case: Case, facts: WorkFacts, bench: Bench, suspects: frozenset[i
             title=words("{heater} open inside", heater=bench.loads[load]),
             affects=_around(bench, load),
             tries=(Change(open_loads=(load,)),),
+        )
+
+
+def _other_pads(case: Case, facts: WorkFacts, bench: Bench, suspects: frozenset[int]) -> Iterator[Fault]:
+    """A pad whose own resistance isn't what its label gives: another one, or a part of its element is broken."""
+    for load in _loads(bench, suspects):
+        own = bench.ohms[load]
+        yield Fault(
+            kind="other-pad",
+            place=f"heater.{bench.loads[load]}",
+            title=words("{heater} isn't what its label says, or is broken in part", heater=bench.loads[load]),
+            affects=_around(bench, load),
+            span=(own * OTHER_PAD[0], own * OTHER_PAD[1]),
+            sizes=(Sized("ohms", load),),
         )
 
 

@@ -4,7 +4,9 @@ Each fault is a change of resistances, of what is joined, or one branch more. No
 like.
 """
 
+from collections.abc import Callable
 from math import inf
+from operator import add, mul
 
 import msgspec
 
@@ -16,15 +18,18 @@ BLOWS_AT = 1.35
 OPEN_ISOLATION = inf  # what a sound circuit shows to the chassis: over range
 
 
+Numbers = tuple[tuple[int, float], ...]
+
+
 class Change(msgspec.Struct, frozen=True):
     """What is wrong. Everything left out is sound. Ω."""
 
-    run_out: tuple[tuple[int, float], ...] = ()  # in series with a run's positive
-    run_back: tuple[tuple[int, float], ...] = ()  # in series with a run's own return or chassis path
-    load_out: tuple[tuple[int, float], ...] = ()  # in series with a heater, on its positive lead
-    load_back: tuple[tuple[int, float], ...] = ()
-    wire: tuple[tuple[int, float], ...] = ()  # a run's conductors, × so much
-    ohms: tuple[tuple[int, float], ...] = ()  # a heater's resistance instead of its own
+    run_out: Numbers = ()  # in series with a run's positive
+    run_back: Numbers = ()  # in series with a run's own return or chassis path
+    load_out: Numbers = ()  # in series with a heater, on its positive lead
+    load_back: Numbers = ()
+    wire: Numbers = ()  # a run's conductors, × so much
+    ohms: Numbers = ()  # a heater's resistance instead of its own
     open_loads: tuple[int, ...] = ()
     blown: tuple[int, ...] = ()  # runs whose fuse is open
     short: tuple[int, float] | None = None  # between a run's conductors at its far end
@@ -32,6 +37,30 @@ class Change(msgspec.Struct, frozen=True):
         None  # a heater, where along it (0 at its positive), through what
     )
     leads: float = 0.0  # of the meter, not taken off
+
+    def and_also(self, other: "Change") -> "Change":
+        """Both at once: what is in series adds up, wire is multiplied; of two heaters in one's place, the other's."""
+        return Change(
+            run_out=_both(add, self.run_out, other.run_out),
+            run_back=_both(add, self.run_back, other.run_back),
+            load_out=_both(add, self.load_out, other.load_out),
+            load_back=_both(add, self.load_back, other.load_back),
+            wire=_both(mul, self.wire, other.wire),
+            ohms=self.ohms + other.ohms,
+            open_loads=self.open_loads + other.open_loads,
+            blown=self.blown + other.blown,
+            short=other.short or self.short,
+            to_chassis=other.to_chassis or self.to_chassis,
+            leads=self.leads + other.leads,
+        )
+
+
+def _both(of_two: Callable[[float, float], float], some: Numbers, others: Numbers) -> Numbers:
+    """Numbers by place, of both; where both have one, what comes of the two."""
+    found = dict(some)
+    for at, number in others:
+        found[at] = of_two(found[at], number) if at in found else number
+    return tuple(found.items())
 
 
 class Wires(msgspec.Struct, frozen=True):

@@ -85,6 +85,8 @@ FAULTS = [
     (SHARED, {"more": {("b", "back"): 0.2}}, "joint", "heater.b"),
     (SHARED, {"more": {("to-c", "out"): 0.15}}, "joint", "run.to-c"),
     *[(SHARED, {"more": {("to-a", "back"): ohms}}, "shared-return", "run.to-a") for ohms in (0.06, 0.3, 2.0)],
+    (SHARED, {"ohms": {"a": 3.9, "b": 3.6, "c": 5.76}}, "other-pad", "heater.a"),
+    (SHARED, {"ohms": {"a": 2.4, "b": 3.6, "c": 2.9}}, "other-pad", "heater.c"),
     (SHARED, {"open": {"b"}}, "open-pad", "heater.b"),
     (SHARED, {"open": {"c"}}, "open-pad", "heater.c"),
     *[(SHARED, {"blown": {run}}, "blown-fuse", f"run.{run}") for run in ("to-a", "to-b", "to-c")],
@@ -104,6 +106,7 @@ FAULTS = [
         for heater in "ab"
         for way in ("out", "back")
     ],
+    (TREE, {"ohms": {"a": 2.4, "b": 8.5, "c": 2.88}}, "other-pad", "heater.b"),
     (TREE, {"open": {"a"}}, "open-pad", "heater.a"),
     (TREE, {"blown": {"feed"}}, "blown-fuse", "run.feed"),
     (TREE, {"blown": {"rear"}}, "blown-fuse", "run.rear"),
@@ -127,6 +130,35 @@ def test_a_planted_fault_is_ranked_first(profile, broken, kind, place, fuse):
         (one.kind, one.place, one.share) for one in likely
     ]
     assert likely[0].why, "a fault without a reading that speaks for it"
+
+
+def test_a_pad_that_shows_a_value_is_not_called_open():
+    log = Log(SHARED)
+    log.read("meter.leads", 0.2, resolution=0.01)
+    log.read("heater.a.resistance", 8.2, resolution=0.01)
+    likely = diagnose(log.case()).likely
+    # ohm's law: an open thermostat or pad shows no value at all; 8 Ω is none of the rig's other pads · by hand
+    assert (likely[0].kind, likely[0].place) == ("other-pad", "heater.a")
+    assert likely[0].ohms == pytest.approx(8.0, abs=0.2)  # the meter's own uncertainty
+    assert not {"thermostat-open", "open-pad"} & {one.kind for one in likely}
+
+
+@pytest.mark.parametrize(
+    ("profile", "broken", "named"),
+    [
+        (SHARED, {"more": {("to-a", "out"): 0.3}, "open": {"c"}},
+         {("joint", "run.to-a"), ("open-pad", "heater.c")}),
+        (SHARED, {"blown": {"to-c"}, "more": {("to-b", "out"): 0.2}},
+         {("blown-fuse", "run.to-c"), ("joint", "run.to-b")}),
+        (TREE, {"more": {("rear", "back"): 0.1}, "ohms": {"a": 4.8, "b": 4.8, "c": 2.88}},
+         {("joint", "run.rear"), ("other-pad", "heater.a")}),
+    ],
+)  # fmt: skip
+def test_two_faults_at_once_are_both_named(profile, broken, named):
+    found = diagnose(measured(planted(profile, **broken)).case())
+    first = [one.likely[0] for one in (found, *found.besides)]
+    # tests/nodal.py, nodal analysis by numpy · COMPUTED · rank, no tolerance
+    assert {(one.kind, one.place) for one in first} == named, first
 
 
 @pytest.mark.parametrize("profile", [SHARED, TREE])

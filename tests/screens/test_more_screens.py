@@ -112,7 +112,8 @@ async def test_a_test_that_is_off_says_so_and_names_what_is_likely_first(tmp_pat
         await driver.take("gray-pad res 9")
         await open_by(driver, "ctrl+t", "Likely, most likely first")
         assert "OFF ✗" in said_in(driver)
-        assert opened(driver).rows[0].key == "faults"
+        assert opened(driver).rows[0].key == "faults:0"
+        assert "gray-pad isn't what its label says" in flat(text_of(opened(driver).rows[1].lines[0]))
         assert_rows_fit(opened(driver))
 
 

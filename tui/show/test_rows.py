@@ -174,17 +174,23 @@ def test_rows(
 
 
 def diagnosis_rows(diagnosis: Diagnosis | None, width: int, units: str) -> list[Row]:
-    """The likely faults, most likely first, and the next measurement that would tell them apart."""
-    if diagnosis is None or not diagnosis.likely:
+    """The likely faults, most likely first, and the next measurement that would tell them apart; then what is
+    likely besides the first of them."""
+    if diagnosis is None:
         return []
-    rows = [Row("faults", (line(Span("Likely, most likely first", HEAD)),), choosable=False)]
-    for number, likely in enumerate(diagnosis.likely, start=1):
-        share = numbers.value_text(likely.share, "share", units)
-        lines = list(wrapped(f"{number}. {numbers.fill(likely.title, units)}, {share}", width, STRONG))
-        for why in likely.why:
-            lines.extend(wrapped(numbers.fill(why.text, units), width, FAINT, indent="     "))
-        rows.append(Row(f"likely:{number}", tuple(lines)))
-    if diagnosis.next is not None:
-        said = f"measure next: {numbers.fill(diagnosis.next.text, units)}"
-        rows.append(Row("next", (*wrapped(said, width, WARN), ())))
+    rows: list[Row] = []
+    for turn, one in enumerate((diagnosis, *diagnosis.besides)):
+        if not one.likely:
+            continue
+        head = "And besides, most likely first" if turn else "Likely, most likely first"
+        rows.append(Row(f"faults:{turn}", (line(Span(head, HEAD)),), choosable=False))
+        for number, likely in enumerate(one.likely, start=1):
+            share = numbers.value_text(likely.share, "share", units)
+            lines = list(wrapped(f"{number}. {numbers.fill(likely.title, units)}, {share}", width, STRONG))
+            for why in likely.why:
+                lines.extend(wrapped(numbers.fill(why.text, units), width, FAINT, indent="     "))
+            rows.append(Row(f"likely:{turn}:{number}", tuple(lines)))
+        if one.next is not None:
+            said = f"measure next: {numbers.fill(one.next.text, units)}"
+            rows.append(Row(f"next:{turn}", (*wrapped(said, width, WARN), ())))
     return rows

@@ -109,6 +109,7 @@ class Bellypan(App[Any]):
 
     def begin_work(self) -> None:
         """The desk is painted: say where things stand over it, take what was typed meanwhile, start the clock."""
+        self.wiring.clock_went_back()
         deed("look", "greet")(self)
         self.desk.line.taker = self.take
         self.desk.line.catch_up()

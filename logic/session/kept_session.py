@@ -65,7 +65,8 @@ class Session(ViewedSession):
     def act(self, intent: Intent, now: Instant) -> Taken | Refused | NotSaved:
         """Check an intent and record it: on the disk where `Taken` returns; nothing changed otherwise."""
         if self._store is None:
-            return Refused(self.because or words("this session is read-only"))
+            because = self.gone_words() if self.may_take_over() else self.because
+            return Refused(because or words("this session is read-only"))
         if len(self.events) >= MOST_EVENTS:
             return Refused(
                 words("this session holds {most} records, as many as one can", most=str(MOST_EVENTS))

@@ -9,7 +9,7 @@ from logic.session.files import Files
 # The calls that change the disk, by the names of their methods.
 CALLS = ("create", "create_only", "open_to_write", "write", "truncate", "fsync", "rename", "link", "unlink",
          "make_folder", "sync_folder")  # fmt: skip
-ERRORS = ("ENOSPC", "EIO", "EROFS")
+ERRORS = ("ENOSPC", "EIO", "EROFS", "EACCES")
 FAULTS = (*ERRORS, "short", "dies before", "dies after", "dies within")
 
 

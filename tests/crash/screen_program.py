@@ -3,18 +3,22 @@
     python -m tests.crash.screen_program open SESSION
 
 `FAULT` goes wrong at the call numbered `FAILING`, of those that change the disk; `LASTING` lets an error stay until
-the file `MENDED` is there; `JOURNAL` lines are folded in at once; how many calls there were goes to the file `COUNT`.
+the file `MENDED` is there; with `READ_ONLY` no file may be made in a session's folder. The clock is `BEHIND` by so
+many seconds. `JOURNAL` lines are folded in at once; how many calls there were goes to the file `COUNT`.
 Deaths are `kill -9` of this very process, within the call.
 """
 
+import errno
 import os
 import signal
 import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from logic.data.state import Instant
 from logic.session import kept_session, session, store
 from tests.crash.faulty_files import FaultyFiles
+from tui import wiring
 from tui.command_line.main import main
 
 PREFIX = "BELLYPAN_TEST_"
@@ -50,10 +54,21 @@ def files_from(environment: Mapping[str, str]) -> KillingFiles:
     return files
 
 
+def refuse(folder: Path) -> None:
+    """What a folder says in which no file may be made."""
+    raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+
+
 def run() -> int:
     """The program's own entry, on that disk."""
     files = files_from(os.environ)
     session.Files = lambda: files  # type: ignore[misc, assignment]
+    if os.environ.get(f"{PREFIX}READ_ONLY"):
+        files.must_be_writable = refuse  # type: ignore[method-assign]
+    behind = float(os.environ.get(f"{PREFIX}BEHIND") or 0.0)
+    if behind:
+        moment = wiring.this_moment
+        wiring.this_moment = lambda: Instant(moment().at - behind, moment().offset)
     lines = os.environ.get(f"{PREFIX}JOURNAL")
     if lines:
         store.LONGEST_JOURNAL = int(lines)

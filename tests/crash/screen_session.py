@@ -203,12 +203,16 @@ def begun_session(home: Path) -> str:
     return done.output.strip()
 
 
-def at_the_screen(session_id: str, home: Path, **faults: object) -> Terminal:
+def at_the_screen(
+    session_id: str, home: Path, *, rows: int = 30, columns: int = 100, **faults: object
+) -> Terminal:
     """The session on a screen, ready for typing; `faults`: what `screen_program.py` reads."""
     said = {f"BELLYPAN_TEST_{name.upper()}": str(value) for name, value in faults.items()}
     # Compiled modules are kept, beside the sessions: a start takes a third of the time.
     kept = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(home.parent / "compiled")}
-    terminal = Terminal("open", session_id, home=home, environment=kept | said, module=PROGRAM)
+    terminal = Terminal(
+        "open", session_id, home=home, rows=rows, columns=columns, environment=kept | said, module=PROGRAM
+    )
     terminal.child.delaybeforesend = None
     return terminal
 

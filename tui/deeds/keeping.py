@@ -39,6 +39,8 @@ def try_again(app: "Bellypan") -> None:
 def say_saved(app: "Bellypan") -> None:
     """What waited is on the disk: said above what is being said."""
     count, app.wiring.late = app.wiring.late, 0
+    if not count:
+        return
     what = "the record that waited is" if count == 1 else f"{count} records that waited are"
     app.desk.say((f"saved now: {what} on the disk", GOOD), *app.desk.said)
 
@@ -126,6 +128,9 @@ def take_over(app: "Bellypan") -> None:
     """From now on this program records in the session; what the other one recorded is all here."""
     from logic.session.recovery import SessionFault
 
+    if not app.wiring.session.read_only:
+        app.desk.say(("this session is this program's already", PLAIN))
+        return
     try:
         ours = app.wiring.take_over()
     except SessionFault as fault:
@@ -145,6 +150,9 @@ def take_over(app: "Bellypan") -> None:
 def look(app: "Bellypan") -> None:
     """What another program recorded, whether it has gone, whether the clock went back."""
     wiring = app.wiring
+    went = wiring.holder_gone
     wiring.follow()
+    if wiring.holder_gone and not went:
+        app.desk.say((f"{wiring.snapshot().held_by}: F4 takes the session over", BAD))
     for said in wiring.clock_went_back():
         app.desk.say((said, BAD))

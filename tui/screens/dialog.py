@@ -4,6 +4,7 @@ nothing."""
 from typing import ClassVar, TypeVar
 
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.screen import ModalScreen
@@ -66,6 +67,12 @@ class Dialog(ModalScreen[Answer]):
         padding = 1 if name in ("title", "hint") else 0
         widget.styles.height = len(lines) + padding
         widget.put(*lines)
+
+    def dismiss(self, result: Answer | None = None) -> AwaitComplete:
+        """Leave with an answer, once: two keys may come before the first has taken the box away."""
+        if not self.is_current:
+            return AwaitComplete.nothing()
+        return super().dismiss(result)
 
     def action_step_back(self) -> None:
         self.dismiss(None)

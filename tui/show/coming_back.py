@@ -17,9 +17,9 @@ def coming_back_lines(snapshot: Snapshot, notices: list[str], width: int, height
     assessment = snapshot.assessment
     last = snapshot.state.last
     if last is not None:
-        told.append(
-            (f"last worked on {moment(last.at, snapshot.now)}, {span(snapshot.now.at - last.at)} ago", PLAIN)
-        )
+        since = snapshot.now.at - last.at
+        ago = f"{span(since)} ago" if since >= 0 else "by the clock as it went then"
+        told.append((f"last worked on {moment(last.at, snapshot.now)}, {ago}", PLAIN))
     if assessment.live:
         told.append((f"LIVE: {', '.join(assessment.live)}", BAD))
     if any(step.lapsed for step in assessment.steps):

@@ -169,14 +169,22 @@ class Wiring:
 
 
 def moved_between(before: Assessment, after: Assessment, units: str) -> dict[str, str]:
-    """Figure id → its value before, for those whose shown value is another one now."""
+    """Figure id → what it showed before, for those that show something else now.
+
+    That is the value; where it is the same and the band decides whether a limit holds, the band.
+    """
     old = {figure.id: figure for figure in before.figures}
     moved = {}
     for figure in after.figures:
         was = old.get(figure.id)
-        if was is None or was is figure or was.value == figure.value:
+        if was is None or was is figure:
             continue
-        said = numbers.figure_text(was, units).value
-        if said != numbers.figure_text(figure, units).value:
-            moved[figure.id] = said
+        decides = figure.banded and figure.holds is not None
+        if was.value == figure.value and (not decides or (was.low, was.high) == (figure.low, figure.high)):
+            continue
+        said, now = numbers.figure_text(was, units), numbers.figure_text(figure, units)
+        if said.value != now.value:
+            moved[figure.id] = said.value
+        elif decides and said.band != now.band:
+            moved[figure.id] = f"{numbers.BAND}{said.band}"
     return moved

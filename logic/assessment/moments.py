@@ -48,7 +48,7 @@ MOMENTS: dict[str, MomentOrder] = {
         last=("bundle.*.clamps", "bundle.*.sleeve"),
     ),
     "cold tests": MomentOrder(
-        first=("heater.*.resistance", "@thermostat-closed"),
+        first=("@expected-ohms", "@thermostat-closed", "heater.*.resistance"),
         then=("@leads", "@isolation"),
         last=("run.*.resistance",),
     ),
@@ -58,9 +58,9 @@ MOMENTS: dict[str, MomentOrder] = {
         last=("@joint-watts",),
     ),
     "fill": MomentOrder(
-        first=("tank.*.least", "tank.*.least_level"),
-        then=("@dwell",),
-        last=("tank.*.volume",),
+        first=("@to-go", "tank.*.least", "tank.*.least_level"),
+        then=("@may-fill", "@dwell"),
+        last=("@full-weight", "tank.*.volume"),
     ),
     "closing": MomentOrder(
         first=("@stops", "@needs-open"),
@@ -68,8 +68,14 @@ MOMENTS: dict[str, MomentOrder] = {
         last=("@notes",),
     ),
     LATER: MomentOrder(
-        first=("tank.*.least_level",),
-        then=("supply.hours", "tank.*.hours_to_ice_least", "tank.*.hours_to_ice", "supply.usable"),
+        first=("@levels",),
+        then=(
+            "@supply-volts",
+            "supply.hours",
+            "tank.*.hours_to_ice_least",
+            "tank.*.hours_to_ice",
+            "supply.usable",
+        ),
         last=("tank.*.spell.duty",),
     ),
 }

@@ -1,4 +1,4 @@
-"""*What if* and the day's record: what would move beside today's, nothing recorded until kept; every event in its day."""
+"""*What if* and the day's record: what would move beside today's, nothing recorded until kept; every event."""
 
 import pytest
 

@@ -18,12 +18,18 @@ def next_alarm(snapshot: Snapshot) -> tuple[float, str] | None:
     timers = [
         (
             step.due,
-            step.title if step.place in ("rig", "") else f"{step.title}, {step.place.rpartition('.')[2]}",
+            f"{step.title}{of_place(step.title, step.place)}",
         )
         for step in snapshot.assessment.steps
         if step.due is not None and step.due > snapshot.now.at
     ]
     return min(timers, default=None)
+
+
+def of_place(title: str, place: str) -> str:
+    """Whose a timer is, where its title doesn't say so itself; nothing for the rig's."""
+    name = "" if place == "rig" else place.rpartition(".")[2]
+    return f", {name}" if name and name not in title.replace(",", " ").split() else ""
 
 
 def stop_of_today(snapshot: Snapshot) -> float | None:
@@ -81,7 +87,9 @@ def moved_text(snapshot: Snapshot) -> str:
     for name in names:
         figure = figures[name]
         text = numbers.figure_text(figure, snapshot.units)
-        told.append(f"{figure.title} {text.value} (was {snapshot.moved[name]})")
+        before = snapshot.moved[name]
+        now = f"{numbers.BAND}{text.band}" if before.startswith(numbers.BAND) else text.value
+        told.append(f"{figure.title} {now} (was {before})")
     return ENTRY.join(told)
 
 

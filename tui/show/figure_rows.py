@@ -4,11 +4,12 @@ holds."""
 from collections.abc import Sequence
 from functools import partial
 
+from logic.assessment.moments import LATER
 from logic.data.figure import Figure
 from tui.show import numbers
 from tui.show.cells import pad, shorten, width_of
 from tui.show.figure_order import in_order
-from tui.show.moment_facts import facts_first
+from tui.show.moment_facts import facts_first, figures_first
 from tui.show.names import place_name, place_of_slot
 from tui.show.rows import (
     BAD,
@@ -36,6 +37,8 @@ SPREAD, SPREAD_WIDE = 14, 22  # cells for a band or an uncertainty; for both
 
 def place_at_work(snapshot: Snapshot) -> str:
     """The place that the figures begin with: where the next reading is, or the step at work."""
+    if snapshot.assessment.moment == LATER:
+        return ""  # the work is over: the whole rig
     running = [step.place for step in snapshot.assessment.steps if step.state == "running"]
     if running and snapshot.assessment.moment not in ("planning", "survey"):
         return running[-1]
@@ -46,9 +49,9 @@ def place_at_work(snapshot: Snapshot) -> str:
 
 def figure_rows(snapshot: Snapshot, width: int, kept: KeptRows | None = None) -> list[Row]:
     """All rows of the Figures pane: a head for each place, then its figures. `kept`: those shown before."""
-    rows = fact_rows(snapshot, width)
     kept = kept or KeptRows()
     here = place_at_work(snapshot)
+    rows = fact_rows(snapshot, width, here)
     for place, figures in in_order(snapshot.assessment.figures, snapshot.assessment.moment, here=here):
         name = place_name(place, snapshot.profile)
         moved = tuple(snapshot.moved.get(figure.id) for figure in figures)
@@ -74,18 +77,37 @@ def rows_of_place(
     ]
 
 
-def fact_rows(snapshot: Snapshot, width: int) -> list[Row]:
+def fact_rows(snapshot: Snapshot, width: int, here: str) -> list[Row]:
     """What stands first at this moment and is no figure."""
-    facts = facts_first(snapshot)
+    facts = facts_first(snapshot, here)
+    for label, figure in figures_first(snapshot, here):
+        said, role = said_in_brief(snapshot, figure)
+        facts.append((label, said, role))
     if not facts:
         return []
     rows = [Row("moment", (line(Span(f"now: {snapshot.assessment.moment}", HEAD)),), choosable=False)]
     for number, (label, said, role) in enumerate(facts):
-        lines = (
-            beside(label, line(Span(said, role)), width, column=LABEL_LEAST + 4, indent="  ") if label else ()
-        )
-        rows.append(Row(f"fact:{number}", lines or wrapped(said, width, role, indent="  "), choosable=False))
+        rows.append(Row(f"fact:{number}", fact_lines(label, said, role, width), choosable=False))
     return rows
+
+
+def fact_lines(label: str, said: str, role: str, width: int) -> tuple[Line, ...]:
+    """A fact in one line where it fits, else what it says below its label: read in that order either way."""
+    column = max(LABEL_LEAST + 4, width_of(label) + 4)
+    if column + width_of(said) <= width:
+        return beside(label, line(Span(said, role)), width, column=column, indent="  ")
+    return (*wrapped(label, width, indent="  "), *wrapped(said, width, role, indent="    "))
+
+
+def said_in_brief(snapshot: Snapshot, figure: Figure) -> tuple[str, str]:
+    """A figure in one span: value, spread, and whether it holds."""
+    text = numbers.figure_text(figure, snapshot.units)
+    said = f"{text.value}  {text.spread}".rstrip()
+    if figure.holds is None:
+        return said, STRONG
+    if figure.holds:
+        return f"{said}  holds {snapshot.marks.holds}", GOOD
+    return f"{said}  does not hold {snapshot.marks.fails}", BAD
 
 
 def figure_row(

@@ -4,6 +4,8 @@ at once."""
 from functools import lru_cache
 from typing import NamedTuple
 
+import msgspec
+
 from logic.data import quantities
 from logic.data.figure import Figure
 from logic.data.state import Reading
@@ -12,6 +14,7 @@ from tui.show.cells import plain
 
 NO_WORKING = words("")
 MINUTE = 60.0
+BAND = "band "  # before what was the band of a figure that moved, where its value didn't
 
 
 class FigureText(NamedTuple):
@@ -20,11 +23,12 @@ class FigureText(NamedTuple):
     value: str
     u: str  # ± of its readings
     band: str  # of the model
+    seen: bool = True  # whether ±u moves the value as it is shown; where not, only the working says it
 
     @property
     def spread(self) -> str:
-        """Both, one after the other."""
-        return "  ".join(part for part in (self.u, self.band) if part)
+        """Both, one after the other: what can be seen in the value."""
+        return "  ".join(part for part in (self.u if self.seen else "", self.band) if part)
 
 
 def figure_text(figure: Figure, units: str) -> FigureText:
@@ -59,7 +63,16 @@ def _figure_text(
     )
     shown = quantities.show_figure(figure, units)
     band = shown.band if "…" in shown.band or not shown.value.startswith(shown.band) else ""
-    return FigureText(shown.value, shown.uncertainty, band)
+    seen = (
+        u is not None
+        and value is not None
+        and any(
+            quantities.show_figure(msgspec.structs.replace(figure, value=value + by), units).value
+            != shown.value
+            for by in (-u, u)
+        )
+    )
+    return FigureText(shown.value, shown.uncertainty, band, seen)
 
 
 def value_text(value: float, kind: str, units: str) -> str:

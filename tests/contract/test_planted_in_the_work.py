@@ -48,7 +48,9 @@ def unread(*slots: str) -> Change:
     )
 
 
-def last_read(slot: str, value: Callable[[float], float], *, over: bool = False, all_of: bool = False) -> Change:
+def last_read(
+    slot: str, value: Callable[[float], float], *, over: bool = False, all_of: bool = False
+) -> Change:
     """The last reading of a slot (or all of them) read as something else."""
 
     def change(state: State) -> State:
@@ -111,8 +113,12 @@ def ended(step: str, kind: str) -> Change:
     def change(state: State) -> State:
         kept = [event for event in state.steps if event.step != step]
         at = next(event.when for event in state.steps if event.step == step)
-        event = StepEvent(id="zz-held", step=step, kind=kind, when=at, note="too dark to see", name="R. Tester")
-        return msgspec.structs.replace(state, steps=tuple(sorted([*kept, event], key=lambda each: each.when.at)))
+        event = StepEvent(
+            id="zz-held", step=step, kind=kind, when=at, note="too dark to see", name="R. Tester"
+        )
+        return msgspec.structs.replace(
+            state, steps=tuple(sorted([*kept, event], key=lambda each: each.when.at))
+        )
 
     return change
 
@@ -204,7 +210,9 @@ def test_the_job_itself_has_no_stop(job):
     assert not {finding for _, _, finding in MISTAKES} & {finding.id for finding in end.findings}
 
 
-@pytest.mark.parametrize(("plant", "expected"), [row[1:] for row in MISTAKES], ids=[row[0] for row in MISTAKES])
+@pytest.mark.parametrize(
+    ("plant", "expected"), [row[1:] for row in MISTAKES], ids=[row[0] for row in MISTAKES]
+)
 def test_a_mistake_in_the_work_is_found(job, plant, expected):
     end = assess(job.profile, plant(job.state), job.now)
     told = {finding.id: finding.weight for finding in end.findings}

@@ -98,7 +98,12 @@ def show_figure(figure: Figure, units: str) -> ShownFigure:
 
 
 def _band(figure: Figure, kind: str, scale: float, units: str) -> str:
-    edges = (figure.low, figure.high)
+    """The band as it is shown, which holds the value: a night's may lie outside its own two edges."""
+    assert figure.value is not None
+    edges = (
+        None if figure.low is None else min(figure.low, figure.value),
+        None if figure.high is None else max(figure.high, figure.value),
+    )
     low, high = (NEVER if edge is None else show_parts(edge * scale, kind, units).number for edge in edges)
     return low if low == high else f"{low} … {high}"
 

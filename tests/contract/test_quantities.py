@@ -155,7 +155,9 @@ def test_an_edge_that_is_none_is_never():
     assert show_figure(hours, "us").band == "7.3 … never"
 
 
-@pytest.mark.parametrize(("value", "band"), [(2.73, "1.94 … 2.73"), (1.5, "1.5 … 2.04"), (2.0, "1.94 … 2.04")])
+@pytest.mark.parametrize(
+    ("value", "band"), [(2.73, "1.94 … 2.73"), (1.5, "1.5 … 2.04"), (2.0, "1.94 … 2.04")]
+)
 def test_the_band_that_is_shown_holds_the_value(value, band):
     nights = figure("supply.nights", value, "1", low=1.94, high=2.04, banded=True)
     assert show_figure(nights, "us").band == band

@@ -1,4 +1,4 @@
-"""A session of the small demo rig, begun without a terminal, for the tests of the commands."""
+"""A session of the small demo rig: begun without a terminal for the commands, or worked in by intents."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -6,7 +6,14 @@ from typing import NamedTuple
 
 import pytest
 
+from logic.data.profile_file import load_profile
+from logic.data.rigs_folder import rigs_folder
+from logic.data.state import Instant
+from logic.session.session import new_session
 from tests.contract.headless import RIGS, Done, bellypan
+from tests.contract.session_day import Day
+from tests.crash.faulty_files import QuickFiles
+from tests.crash.kept_sessions import START
 
 
 class Begun(NamedTuple):
@@ -35,3 +42,11 @@ def begin(tmp_path) -> Callable[[], Begun]:
 @pytest.fixture
 def session(begin) -> Begun:
     return begin()
+
+
+@pytest.fixture
+def day(tmp_path):
+    loaded = load_profile(rigs_folder() / "two-tanks.toml")
+    session = new_session(loaded, Instant(START, -3600), home=tmp_path, by="Ann", files=QuickFiles())
+    yield Day(session)
+    session.close()

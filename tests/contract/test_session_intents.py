@@ -1,12 +1,9 @@
-"""Each intent becomes one event or a refusal in words that changes nothing."""
+"""Each intent becomes one event or a refusal in words that changes nothing; readings stand in a file of their own."""
 
 import msgspec
 import pytest
 
-from logic.data.profile_file import load_profile
 from logic.data.quantities import fill
-from logic.data.rigs_folder import rigs_folder
-from logic.data.state import Instant
 from logic.session import intents
 from logic.session.decide import CHECKS
 from logic.session.event_lines import event_line
@@ -20,81 +17,20 @@ from logic.session.intents import (
     FinishStep,
     HoldStep,
     MarkSheetMade,
-    MoveReading,
     OverruleStep,
     RecordInStep,
     RecordReading,
     RedoLast,
-    Refused,
     RemovePart,
-    SetTape,
     SkipStep,
     StartStep,
-    StrikeReading,
-    SwapLastTwo,
-    TakeBackReading,
-    Taken,
     TickPart,
     UndoLast,
     WriteItem,
     WriteNote,
 )
-from logic.session.kept_session import Session
-from logic.session.session import new_session
-from tests.crash.faulty_files import QuickFiles
+from tests.contract.session_day import LENGTH, words_of
 from tests.crash.kept_sessions import START
-
-LENGTH, WIDTH = "tank.gray.length", "tank.gray.width"
-
-
-class Day:
-    """A session and a clock that goes on a minute with each intent, unless said otherwise."""
-
-    def __init__(self, session: Session) -> None:
-        self.session = session
-        self.seconds = 0.0
-
-    @property
-    def now(self) -> Instant:
-        return Instant(START + self.seconds, -3600)
-
-    def send(self, intent: intents.Intent, *, after: float = 60.0):
-        self.seconds += after
-        return self.session.act(intent, self.now)
-
-    def take(self, intent: intents.Intent, *, after: float = 60.0) -> Taken:
-        answer = self.send(intent, after=after)
-        assert isinstance(answer, Taken), words_of(answer)
-        return answer
-
-    def refuse(self, intent: intents.Intent, *, after: float = 60.0) -> Refused:
-        before = self.session.events[-1].id, self.session.state
-        answer = self.send(intent, after=after)
-        assert isinstance(answer, Refused), answer
-        assert (self.session.events[-1].id, self.session.state) == before
-        return answer
-
-    def readings(self, slot: str) -> list[str]:
-        return [
-            reading.typed
-            for reading in self.session.state.readings
-            if reading.slot == slot and not reading.struck
-        ]
-
-    def step(self, step_id: str):
-        return next(step for step in self.session.assess(self.now).steps if step.id == step_id)
-
-
-def words_of(answer) -> str:
-    return " ".join(fill(reason, "us") for reason in (answer.reason, *answer.more))
-
-
-@pytest.fixture
-def day(tmp_path):
-    loaded = load_profile(rigs_folder() / "two-tanks.toml")
-    session = new_session(loaded, Instant(START, -3600), home=tmp_path, by="Ann", files=QuickFiles())
-    yield Day(session)
-    session.close()
 
 
 def test_every_intent_has_its_check():
@@ -102,126 +38,6 @@ def test_every_intent_has_its_check():
         kind for kind in vars(intents).values() if isinstance(kind, type) and issubclass(kind, intents.Intent)
     }
     assert declared - {intents.Intent} == set(CHECKS)
-
-
-# --- readings ---
-
-
-def test_a_reading_is_kept_as_typed_and_in_si(day):
-    event = day.take(RecordReading(LENGTH, " 41 3/8 ")).event
-    reading = day.session.state.readings[-1]
-    assert (reading.typed, reading.unit, reading.slot, reading.by) == ("41 3/8", "in", LENGTH, "Ann")
-    # NIST Handbook 44, app. C: 1 in = 0.0254 m exactly; rounding of one product only.
-    assert reading.value == pytest.approx(41.375 * 0.0254, rel=1e-15)
-    assert reading.id == event.id
-    assert reading.when == day.now
-
-
-def test_the_same_value_at_once_is_asked_about_as_a_bounced_key(day):
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    answer = day.refuse(RecordReading(LENGTH, "41.375"), after=5)
-    assert answer.ask == intents.CONFIRM
-    day.take(RecordReading(LENGTH, "41 1/2"), after=5)
-    day.take(RecordReading(LENGTH, "41 3/8"), after=21)
-    day.take(RecordReading(LENGTH, "41 3/8", confirmed=True), after=1)
-    assert len(day.readings(LENGTH)) == 4
-
-
-def test_the_same_value_elsewhere_or_after_striking_is_no_bounced_key(day):
-    day.take(RecordReading(LENGTH, "24"))
-    day.take(RecordReading(WIDTH, "24"), after=1)
-    day.take(TakeBackReading(), after=1)
-    day.take(RecordReading(WIDTH, "24"), after=1)
-
-
-@pytest.mark.parametrize("seconds", [20.0, -20.0, -3600.0])
-def test_a_bounced_key_is_within_twenty_seconds_either_way(day, seconds):
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    answer = day.send(RecordReading(LENGTH, "41 3/8"), after=seconds)
-    assert isinstance(answer, Refused) == (abs(seconds) <= 20)
-
-
-def test_a_comma_is_asked_about_with_both_meanings(day):
-    answer = day.refuse(RecordReading(LENGTH, "41,375"))
-    assert answer.ask == intents.MEANING
-    assert answer.examples == ("41.375", "41375")
-
-
-@pytest.mark.parametrize("typed", ["3' 14\"", "5 9/8", "413/8", "0", "-3", "400 ft", "", "x"])
-def test_what_is_no_reading_is_refused_with_examples(day, typed):
-    answer = day.refuse(RecordReading(LENGTH, typed))
-    assert answer.examples
-    assert answer.ask == ""
-
-
-def test_an_unknown_slot_names_the_nearest(day):
-    assert day.refuse(RecordReading("tank.gray.lenght", "41")).examples == (LENGTH,)
-
-
-def test_a_reading_is_struck_by_its_number_and_stays_in_the_list(day):
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    day.take(RecordReading(LENGTH, "42"))
-    day.take(StrikeReading(slot=LENGTH, number=1))
-    assert day.readings(LENGTH) == ["42"]
-    assert [reading.struck for reading in day.session.state.readings] == [True, False]
-    day.refuse(StrikeReading(slot=LENGTH, number=1))
-    day.refuse(StrikeReading(slot=LENGTH, number=3))
-    day.refuse(StrikeReading(slot=LENGTH, number=0))
-    day.refuse(StrikeReading("no-such-id"))
-
-
-def test_f2_takes_back_the_last_that_stands_and_undo_brings_it_again(day):
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    day.take(RecordReading(WIDTH, "24"))
-    day.take(TakeBackReading())
-    day.take(TakeBackReading())
-    assert day.readings(LENGTH) == day.readings(WIDTH) == []
-    day.refuse(TakeBackReading())
-    day.take(UndoLast())
-    assert day.readings(LENGTH) == ["41 3/8"]
-
-
-def test_a_reading_is_moved_to_where_it_belongs(day):
-    taken = day.take(RecordReading(LENGTH, "24")).event
-    day.take(MoveReading(taken.id, WIDTH))
-    moved = day.session.state.readings[-1]
-    assert (moved.slot, moved.moved_from) == (WIDTH, LENGTH)
-    day.refuse(MoveReading(taken.id, WIDTH))
-    day.refuse(MoveReading(taken.id, "supply.volts"))
-    day.refuse(MoveReading(taken.id, "tank.nowhere.length"))
-    day.take(MoveReading(taken.id, LENGTH))
-    assert day.session.state.readings[-1].moved_from is None
-
-
-def test_a_reading_that_a_slot_would_refuse_can_not_be_moved_there(day):
-    taken = day.take(RecordReading("tank.gray.outlet.x", "0")).event
-    assert "over 0" in words_of(day.refuse(MoveReading(taken.id, LENGTH)))
-
-
-def test_the_last_two_are_swapped_by_one_event(day):
-    day.take(RecordReading(LENGTH, "24"))
-    day.refuse(SwapLastTwo())
-    day.take(RecordReading(WIDTH, "41 3/8"))
-    day.take(SwapLastTwo())
-    assert (day.readings(LENGTH), day.readings(WIDTH)) == (["41 3/8"], ["24"])
-    day.take(UndoLast())
-    assert (day.readings(LENGTH), day.readings(WIDTH)) == (["24"], ["41 3/8"])
-
-
-def test_readings_of_other_kinds_are_not_swapped(day):
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    day.take(RecordReading("supply.volts", "12.8"))
-    day.refuse(SwapLastTwo())
-
-
-def test_the_tapes_resolution_is_taken_in_its_own_grammar(day):
-    day.take(SetTape("1/32"))
-    # 1/32 in, exact.
-    assert day.session.state.tape == pytest.approx(0.0254 / 32, rel=1e-15)
-    day.take(RecordReading(LENGTH, "41 3/8"))
-    assert day.session.state.readings[-1].resolution == pytest.approx(0.0254 / 32, rel=1e-15)
-    for typed in ("0", "3 ft", "about", "1/16 ± 1/32"):
-        assert day.refuse(SetTape(typed)).examples
 
 
 # --- steps and days ---

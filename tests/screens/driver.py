@@ -50,8 +50,15 @@ class Driven:
             await asyncio.sleep(POLL)
 
     async def settle(self) -> None:
-        """Wait until nothing is left to do: for what must not happen."""
-        await self.pilot.pause()
+        """Wait until the keys sent so far are dealt with, and what came of them: for what must not happen.
+
+        A key goes from the app to what has the focus, and what that asks for comes back to the screen and the app.
+        """
+        for _ in range(2):
+            for pump in (self.app, self.app.focused or self.app.screen, self.app.screen, self.app):
+                done = asyncio.Event()
+                if pump.call_later(done.set):
+                    await self.until(done.is_set)
 
     async def sees(self, *texts: str) -> None:
         """Wait until all of these stand on the screen."""

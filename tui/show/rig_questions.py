@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from logic.data.profile_fields import value_from_text
 from logic.data.profile_keys import BY_NAME
+from tui.show.pad_grid import corners
 
 
 class Ask(NamedTuple):
@@ -149,7 +150,10 @@ def pad_ids(tank: Mapping[str, str]) -> list[str]:
 
 def heaters_from(tank: Mapping[str, str]) -> list[dict[str, Any]]:
     heaters = []
-    for name in pad_ids(tank):
+    names = pad_ids(tank)
+    bottom, pad = (tank["length"], tank["width"]), (tank["pad_length"], tank["pad_width"])
+    places = corners(len(names), bottom, pad)
+    for number, name in enumerate(names):
         heater: dict[str, Any] = {
             "id": name,
             "on": tank["id"],
@@ -158,6 +162,10 @@ def heaters_from(tank: Mapping[str, str]) -> list[dict[str, Any]]:
             "width": tank["pad_width"],
             "face": "bottom",
         }
+        if places:
+            heater["at"] = {"x": places[number].x, "y": places[number].y}
+            if places[number].turned:
+                heater["turned"] = True
         if tank["thermostat"] == "yes":
             heater["thermostat"] = {"on": "45 degF", "off": "65 degF"}
         heaters.append(heater)

@@ -50,7 +50,7 @@ class Driven:
             await asyncio.sleep(POLL)
 
     async def settle(self) -> None:
-        """Wait until the keys sent so far are dealt with, and what came of them: for what must not happen.
+        """Wait until the keys sent so far are dealt with, and what came of them is painted: for what must not happen.
 
         A key goes from the app to what has the focus, and what that asks for comes back to the screen and the app.
         """
@@ -58,7 +58,10 @@ class Driven:
             for pump in (self.app, self.app.focused or self.app.screen, self.app.screen, self.app):
                 done = asyncio.Event()
                 if pump.call_later(done.set):
-                    await self.until(done.is_set)
+                    await self.until(lambda done=done: done.is_set() or self.app._exit)
+            painted = asyncio.Event()
+            if self.app.screen.call_after_refresh(painted.set):
+                await self.until(lambda painted=painted: painted.is_set() or self.app._exit)
 
     async def sees(self, *texts: str) -> None:
         """Wait until all of these stand on the screen."""

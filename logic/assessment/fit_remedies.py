@@ -5,11 +5,14 @@ Two smaller pads in parallel add their watts; at the same watts for each area, a
 
 from logic.assessment.case import Case
 from logic.assessment.fit_case import bottom_with_others
+from logic.assessment.shared import Place
 from logic.data.profile import Heater
 from logic.data.wording import Words, quantity, words
 from logic.physics.clearance import outlet_gap
 from logic.physics.pad_sizes import largest_pad_like, two_smaller
 from logic.physics.placement import SAME, best_spot
+
+NO_NEARER = words("no nearer place keeps its margins: a smaller pad may, or heat on the outlet's own pipe")
 
 
 def better_place(case: Case, heater: Heater) -> Words:
@@ -28,6 +31,9 @@ def better_place(case: Case, heater: Heater) -> Words:
 
 def nearer_place(case: Case, heater: Heater, *, to_outlet: float) -> Words:
     """Where this pad would lie nearer to the outlet than `to_outlet` [m], and clear of everything."""
+    place = case.places[heater.id]
+    if isinstance(place, Place) and not place.given:
+        return NO_NEARER  # the program put it where it lies nearest, and pads put there after it leave no more room
     bottom, _ = bottom_with_others(case.tanks[heater.on], case.places, heater)
     spot = best_spot(bottom, length=heater.length, width=heater.width)
     if (
@@ -35,7 +41,7 @@ def nearer_place(case: Case, heater: Heater, *, to_outlet: float) -> Words:
         or bottom.outlet is None
         or outlet_gap(spot.area, bottom.outlet).value >= to_outlet - SAME
     ):
-        return words("no nearer place keeps its margins: a smaller pad may, or heat on the outlet's own pipe")
+        return NO_NEARER
     return better_place(case, heater)
 
 

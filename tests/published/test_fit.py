@@ -234,6 +234,16 @@ def test_pad_far_from_its_outlet(x: float, far: bool) -> None:
     assert not found(assessed(rig_with(heater(at=Position(1 * INCH, 6 * INCH)))), "pad-far")
 
 
+def test_remedy_for_a_far_pad_is_a_nearer_place_or_says_that_there_is_none() -> None:
+    moved = assessed(rig_with(heater(at=Position(1 * INCH, 6 * INCH)), outlet=OUTLET))
+    assert "its corner at x" in text(found(moved)["pad-far:heater.galley-a"])
+    ribs = Keepout(19 * INCH, 0.0, 22.375 * INCH, 24 * INCH, "ribs")  # all about the outlet
+    placed = assessed(rig_with(heater(), outlet=OUTLET, keepout=(ribs,)))
+    assert placed.value("heater.galley-a.x") is not None
+    # design, placing: a free pad lies as near as it can, so nothing nearer is left
+    assert "no nearer place keeps its margins" in text(found(placed)["pad-far:heater.galley-a"])
+
+
 @pytest.mark.parametrize(
     ("values", "fits"),
     [

@@ -25,7 +25,7 @@ CURSOR_COLUMNS = 2
 
 
 class RowList(Painted, ScrollView, can_focus=True):
-    """Rows by key; arrows move the cursor, Enter or a click on the cursor's row opens it."""
+    """Rows by key; arrows move the cursor, Enter or one more click on the cursor's row opens it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1)", "up", show=False),
@@ -63,6 +63,8 @@ class RowList(Painted, ScrollView, can_focus=True):
         self._first_line: dict[str, int] = {}
         self._index: dict[str, int] = {}
         self._laid: tuple[object, ...] = ()  # sizes as they were last laid out
+        self._pressed: str | None = None  # the row that the mouse was pressed on,
+        self._pressed_awake = False  # and whether the list had the focus then
 
     # --- what a pane says ---
 
@@ -98,7 +100,7 @@ class RowList(Painted, ScrollView, can_focus=True):
         if lost:
             self.set_reactive(RowList.cursor, self._choosable_near(old_number))
         if len(old_lines) != len(self._lines):
-            self.virtual_size = Size(1, len(self._lines))  # never wider than what is seen
+            self._be_as_high_as(len(self._lines))
         if lost:
             self.refresh()
             return
@@ -109,6 +111,20 @@ class RowList(Painted, ScrollView, can_focus=True):
             if self.scroll_offset.y > 0:
                 self.scroll_to(y=self.scroll_offset.y + moved, animate=False, force=True, immediate=True)
             self.show_cursor()
+
+    def _be_as_high_as(self, count: int) -> None:
+        """So many lines to scroll through, never wider than what is seen.
+
+        Where the scroll bar neither comes nor goes, it alone has to follow, in the frame of the new lines; Textual's
+        own would lay the whole screen out and paint the bar a frame later.
+        """
+        size, laid = Size(1, count), self._laid
+        if not laid or (count > self.container_size.height) != self.show_vertical_scrollbar:
+            self.virtual_size = size
+            return
+        self.set_reactive(RowList.virtual_size, size)
+        self._laid = (*laid[:2], size, *laid[3:])
+        self._scroll_update(size)
 
     def _cursor_line(self) -> int:
         return self._first_line.get(self.cursor or "", 0)
@@ -196,14 +212,21 @@ class RowList(Painted, ScrollView, can_focus=True):
         if self.cursor is not None:
             self.post_message(self.Opened(self, self.cursor))
 
-    def on_click(self, event: events.Click) -> None:
-        y = event.get_content_offset_capture(self).y + self.scroll_offset.y
-        if not 0 <= y < len(self._row_at):
+    def _forward_event(self, event: events.Event) -> None:
+        """Note at once what the mouse was pressed on: the focus that it brings may move the rows under it."""
+        if isinstance(event, events.MouseDown):
+            y = event.get_content_offset_capture(self).y + self.scroll_offset.y
+            number = self._row_at[y] if 0 <= y < len(self._row_at) else None
+            self._pressed = self.rows[number].key if number is not None else None
+            self._pressed_awake = self.has_focus
+        super()._forward_event(event)
+
+    def on_click(self) -> None:
+        """A click chooses a row, the next one opens it; the one that brings the focus only chooses."""
+        row = self.row_of(self._pressed)
+        if row is None or not row.choosable:
             return
-        row = self.rows[self._row_at[y]]
-        if not row.choosable:
-            return
-        if row.key == self.cursor:
+        if row.key == self.cursor and self._pressed_awake:
             self.post_message(self.Opened(self, row.key))
         else:
             self.choose(row.key)

@@ -8,12 +8,24 @@ their way when the focus moved would stay behind. A scanner, a paste or a quick 
 from typing import Self
 
 from textual import events
-from textual.geometry import Region
+from textual.geometry import Region, Size
 from textual.widgets import Input
 
 
 class InOrder(Input):
     """An input that obeys its own keys at once, and passes on what came too late for it."""
+
+    _being_laid_out = False
+
+    def _size_updated(
+        self, size: Size, virtual_size: Size, container_size: Size, layout: bool = True
+    ) -> bool:
+        """What is laid out anew is painted with the rest: Textual's own would paint it once more, a frame later."""
+        self._being_laid_out = True
+        try:
+            return super()._size_updated(size, virtual_size, container_size, layout)
+        finally:
+            self._being_laid_out = False
 
     def refresh(
         self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
@@ -22,6 +34,8 @@ class InOrder(Input):
 
         Textual's own asks for one with every key, and with it all scroll bars of the screen are painted anew.
         """
+        if self._being_laid_out:
+            return self
         moves = layout and (not self.size or self.styles.auto_dimensions)
         return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
 

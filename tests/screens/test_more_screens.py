@@ -180,10 +180,10 @@ async def test_what_is_ticked_stays_ticked_when_it_is_opened_again(tmp_path):
 @SIZES
 async def test_bottom_says_each_pads_place_and_clearance_and_goes_from_tank_to_tank(tmp_path, size):
     async with at_work(FULL, tmp_path, size) as driver:
-        await open_by(driver, "f10", "bottom of tank")
+        await open_by(driver, "f10", "bottom of ")
         profile = driver.app.wiring.snapshot().profile
         for number, tank in enumerate(profile.tanks, start=1):
-            await driver.sees(f"bottom of tank {tank.id}, {number} of {len(profile.tanks)}")
+            await driver.sees(f"bottom of {tank.id} tank, {number} of {len(profile.tanks)}")
             said = said_in(driver)
             plan = bottom_plan(assessed(driver), tank.id)
             pads = [box for box in plan.boxes if box.kind == "pad"]
@@ -205,7 +205,7 @@ async def test_bottom_opens_on_the_tank_of_the_highlighted_row(tmp_path):
         await driver.press("f5")
         await driver.until(lambda: driver.app.focused.id == "rig" and driver.app.focused.rows)
         driver.app.desk.pane("rig").choose("heater.black-pad")
-        await open_by(driver, "f10", "bottom of tank black")
+        await open_by(driver, "f10", "bottom of black tank")
 
 
 # --- nights ---
@@ -214,12 +214,12 @@ async def test_bottom_opens_on_the_tank_of_the_highlighted_row(tmp_path):
 @SIZES
 async def test_nights_say_the_figures_of_the_spell(tmp_path, size):
     async with at_work(TWO_TANKS, tmp_path, size) as driver:
-        await open_by(driver, "ctrl+n", "2 nights of tank gray")
+        await open_by(driver, "ctrl+n", "2 nights of gray tank")
         for name in ("lowest", "ice_hours", "ice_share", "duty", "energy"):
             assert shown(driver, f"tank.gray.spell.{name}") in said_in(driver)
         await driver.sees("gray-pad", "ice", "06h")
         await driver.press("right")
-        await driver.sees("2 nights of tank black")
+        await driver.sees("2 nights of black tank")
 
 
 @pytest.mark.parametrize("marks", [SIGNS, LETTERS], ids=["signs", "ascii"])
@@ -266,7 +266,7 @@ async def test_enter_in_the_wiring_tree_opens_the_working(tmp_path):
         await open_by(driver, "ctrl+g", "supply")
         opened(driver).choose("heater:gray-pad")
         await driver.press("enter")
-        await driver.sees("working: heater.gray-pad.volts", shown(driver, "heater.gray-pad.volts"))
+        await driver.sees("working: pad gray-pad, volts", shown(driver, "heater.gray-pad.volts"))
         await driver.press("escape")
         await driver.sees("wiring, every heater on")
         await leave(driver)
@@ -305,7 +305,7 @@ async def test_working_opens_by_enter_from_the_figures_and_esc_goes_back_to_them
         pane = driver.app.desk.pane("figures")
         pane.choose("tank.gray.holds_to")
         await driver.press("enter")
-        await driver.sees("working: tank.gray.holds_to", shown(driver, "tank.gray.holds_to"))
+        await driver.sees("working: gray tank, holds to", shown(driver, "tank.gray.holds_to"))
         assert_rows_fit(opened(driver))
         await leave(driver, "figures")
         assert pane.cursor == "tank.gray.holds_to"

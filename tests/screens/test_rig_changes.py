@@ -11,6 +11,7 @@ from tests.screens.driver import LARGE
 from tests.screens.real import TWO_TANKS, at_work
 from tui.screens.choose import Choose
 from tui.screens.form import Form
+from tui.show.names import place_name
 from tui.show.profile_values import table_of
 
 SIZE = (LARGE[0], 60)
@@ -111,8 +112,9 @@ async def test_part_is_added_copied_and_taken_away_each_with_undo(tmp_path, kind
         await undone(driver, start)
         new = await add(driver, kind)
         added = document(driver)
+        name = place_name(f"{kind}.{new}", driver.app.wiring.snapshot().profile)
         await to_row(driver, f"{kind}.{new}")
-        await pick(driver, f"copy {kind}.{new}")
+        await pick(driver, f"copy {name}")
         await driver.sees(f"Copy {kind} {new}")
         await through(driver)
         (copied,) = set(names(driver, kind)) - {part["id"] for part in added[kind]}
@@ -123,7 +125,7 @@ async def test_part_is_added_copied_and_taken_away_each_with_undo(tmp_path, kind
         assert original == twin
         await undone(driver, added)
         await to_row(driver, f"{kind}.{new}")
-        await pick(driver, f"take {kind}.{new} away")
+        await pick(driver, f"take {name} away")
         await driver.until(lambda: new not in names(driver, kind))
         assert {key: value for key, value in document(driver).items() if value} == start
         await undone(driver, added)

@@ -216,7 +216,7 @@ async def test_click_in_a_full_screen_chooses_and_a_second_one_opens(tmp_path):
         await click(driver, rows, line_of(rows, key))
         assert rows.cursor == key
         await click(driver, rows, line_of(rows, key))
-        await driver.sees("working: heater.gray-pad.volts")
+        await driver.sees("working: pad gray-pad, volts")
 
 
 async def test_click_in_a_form_gives_its_field_the_focus(tmp_path):

@@ -164,7 +164,7 @@ async def test_jump_goes_to_the_slot_that_an_entry_is_about():
     async with driven() as driver:
         await in_pane(driver, "f8", "punch", "entry:planned:tank.gray.height")
         await driver.press("f4")
-        await driver.sees("go to tank.gray.height")
+        await driver.sees("go to gray tank, height")
         await driver.press("1")
         await driver.until(lambda: driver.app.focused.id == "rig")
         await driver.sees("gray tank · height, in")

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from tui.panes.pane import Pane
 from tui.panes.rig import RigPane
+from tui.show.names import name_of
 from tui.show.rows import FAINT
 from tui.show.step_rows import step_title
 
@@ -69,12 +70,13 @@ def of_rig(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
     from tui.deeds import profile, readings
 
     key = pane.cursor or ""
+    rig = app.wiring.snapshot().profile
     deeds: list[tuple[str, Deed]] = []
     title = "Rig"
     if key.startswith("reading:"):
         name = key.removeprefix("reading:")
         taken = app.wiring.snapshot().reading(name)
-        title = f"{taken.typed} in {taken.slot}" if taken is not None else "Reading"
+        title = f"{taken.typed} in {name_of(taken.slot, rig)}" if taken is not None else "Reading"
         if taken is not None and not taken.struck:
             deeds.append(
                 ("strike it: it stays in the list and doesn't count", lambda: readings.strike(app, name))
@@ -83,17 +85,18 @@ def of_rig(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
         deeds.append(("swap the last two readings", lambda: readings.swap(app)))
     elif key.startswith("slot:"):
         slot = key.removeprefix("slot:")
-        title = slot
+        title = name_of(slot, rig)
         deeds.extend(of_slot(app, pane, slot, key))
     elif key.startswith("value:"):
-        title = key.removeprefix("value:")
+        title = name_of(key.removeprefix("value:"), rig)
         deeds.append(("change it", lambda: profile.change_value(app)))
         deeds.append(("leave it out: the default holds", lambda: profile.leave_out(app)))
     if isinstance(pane, RigPane):
         place = place_of_row(key)
         if place.partition(".")[0] in PARTS and "." in place:
-            deeds.append((f"copy {place}", lambda: profile.copy_part(app)))
-            deeds.append((f"take {place} away", lambda: profile.remove_part(app)))
+            part = name_of(place, rig)
+            deeds.append((f"copy {part}", lambda: profile.copy_part(app)))
+            deeds.append((f"take {part} away", lambda: profile.remove_part(app)))
             if place.startswith("tank."):
                 deeds.append(("look at its bottom, to scale", lambda: app.action_deed("bottom")))
                 deeds.append(
@@ -141,7 +144,7 @@ def of_figures(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]
     ]
     if key.startswith("tank."):
         deeds.append(("the nights as a plot", lambda: app.action_deed("spell")))
-    return key, deeds
+    return (name_of(key, app.wiring.snapshot().profile) if "." in key else "Figures"), deeds
 
 
 def of_steps(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
@@ -161,7 +164,8 @@ def of_steps(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
         deeds.append(("done, without having started it here", lambda: steps.finish(app, step)))
     if step.state not in ("done", "skipped"):
         deeds.append(("hold it, with a note", lambda: steps.hold(app, step)))
-        deeds.append(("skip it, with a reason and a name", lambda: steps.skip(app, step)))
+        if step.skippable:
+            deeds.append(("skip it, with a reason and a name", lambda: steps.skip(app, step)))
     if any(block.overrulable for block in step.blocks):
         deeds.append(("overrule what holds it, with a reason and a name", lambda: steps.overrule(app, step)))
     deeds.append(("record something in it", lambda: steps.record(app, step)))
@@ -177,7 +181,7 @@ def of_punch(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
     if entry is not None:
         where = put_right_at(entry, app.wiring.snapshot())
         if where:
-            deeds.append((f"go to {where}", lambda: punch.jump(app)))
+            deeds.append((f"go to {name_of(where, app.wiring.snapshot().profile)}", lambda: punch.jump(app)))
         if entry.state == "open":
             if entry.written:
                 deeds.append(("done", lambda: punch.finish_item(app)))

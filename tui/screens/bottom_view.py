@@ -8,6 +8,7 @@ from logic.assessment.bottom_plan import bottom_plan
 from tui.screens.full import Full
 from tui.show.bottom_drawing import bottom_drawing
 from tui.show.bottom_rows import bottom_notes
+from tui.show.names import place_name
 from tui.show.rows import FAINT, Row, Span, line
 from tui.wiring import Wiring
 
@@ -43,7 +44,9 @@ class BottomView(Full):
     def title_text(self) -> str:
         tanks = self.wiring.snapshot().profile.tanks
         return (
-            f"bottom of tank {tanks[self.tank].id}, {self.tank + 1} of {len(tanks)}" if tanks else "no tank"
+            f"bottom of {place_name(f'tank.{tanks[self.tank].id}')}, {self.tank + 1} of {len(tanks)}"
+            if tanks
+            else "no tank"
         )
 
     def rows(self, width: int) -> list[Row]:

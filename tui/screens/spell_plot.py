@@ -1,6 +1,7 @@
 """The cold spell of a tank as a plot: outside, contents, heaters on or off, ice; left and right go to the next tank."""
 
 from tui.screens.bottom_view import BottomView
+from tui.show.names import place_name
 from tui.show.rows import BAD, FAINT, Row, Span, line, wrapped
 from tui.show.spell_drawing import axis_width, legend, spell_drawing
 from tui.show.spell_rows import spell_notes
@@ -16,7 +17,7 @@ class SpellPlot(BottomView):
         tanks = snapshot.profile.tanks
         nights = snapshot.profile.design.nights
         return (
-            f"{nights} nights of tank {tanks[self.tank].id}, {self.tank + 1} of {len(tanks)}"
+            f"{nights} nights of {place_name(f'tank.{tanks[self.tank].id}')}, {self.tank + 1} of {len(tanks)}"
             if tanks
             else "no tank"
         )

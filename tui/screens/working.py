@@ -1,6 +1,7 @@
 """A figure opened: its formula with this case's numbers, its source, and the readings that it hangs on."""
 
 from tui.screens.full import Full
+from tui.show.names import name_of
 from tui.show.rows import Row
 from tui.show.snapshot import Snapshot
 from tui.show.working_rows import working_rows
@@ -13,7 +14,7 @@ class Working(Full):
         self.figure_id = figure_id
 
     def title_text(self) -> str:
-        return f"working: {self.figure_id}"
+        return f"working: {name_of(self.figure_id, self.snapshot.profile)}"
 
     def rows(self, width: int) -> list[Row]:
         return working_rows(self.snapshot, self.figure_id, width)

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tui.show.cells import pad, shorten, width_of, wrap
 from tui.show.large import HEIGHT, large, large_fits
 from tui.show.marks import LETTERS, SIGNS, marks_for
-from tui.show.rows import Span, beside, changed_lines, folded, line, line_width, text_of
+from tui.show.rows import MOVED, PLAIN, Span, beside, changed_lines, folded, line, line_width, text_of
 
 
 def test_marks_are_as_wide_in_both_sets():
@@ -91,3 +91,15 @@ def test_fraction_bar_has_a_glyph_of_its_own():
 def test_large_value_says_whether_it_fits():
     assert large_fits("41 3/8 in", 30)
     assert not large_fits("41 3/8 in", 10)
+
+
+def test_blanks_around_what_moved_are_not_underlined():
+    from tui.panes.painted import unlined
+
+    assert unlined(Span("    was −96 °F ", MOVED)) == (
+        Span("    ", PLAIN),
+        Span("was −96 °F", MOVED),
+        Span(" ", PLAIN),
+    )
+    assert unlined(Span("43 gal", MOVED)) == (Span("43 gal", MOVED),)
+    assert unlined(Span("   ", MOVED)) == (Span("   ", PLAIN),)

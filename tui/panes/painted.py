@@ -7,7 +7,7 @@ from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, line_width
+from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, Span, line_width
 
 # What each role looks like: a colour of the theme, and what the eye sees without colour. Looked up here and not by
 # the style sheet's component classes, which cost a style for each role of each widget before the first frame.
@@ -57,14 +57,23 @@ class Painted(Widget):
     def strip_of(self, spans: Line, width: int, *, over: Style | None = None) -> Strip:
         """A line painted to `width` cells; `over` is laid over every span."""
         segments = [
-            Segment(span.text, self.look(span.role) + over if over is not None else self.look(span.role))
+            Segment(text, self.look(role) + over if over is not None else self.look(role))
             for span in spans
+            for text, role in (unlined(span) if span.role == MOVED else (span,))
         ]
         used = line_width(spans)
         if used < width:
             blank = self.look(PLAIN)
             segments.append(Segment(" " * (width - used), blank + over if over is not None else blank))
         return Strip(segments, max(used, width)).crop(0, width)
+
+
+def unlined(span: Span) -> Line:
+    """A span that is underlined, without a line under the blanks around its text."""
+    text = span.text.strip(" ")
+    before, _, after = span.text.partition(text) if text else (span.text, "", "")
+    parts = ((before, PLAIN), (text, span.role), (after, PLAIN))
+    return tuple(Span(part, role) for part, role in parts if part)
 
 
 class Lines(Painted):

@@ -1,5 +1,6 @@
 """A slot by typed parts of its name."""
 
+import msgspec
 import pytest
 
 from logic.assessment.assess import assess
@@ -50,3 +51,19 @@ def test_name_typed_in_full_means_that_slot_though_longer_names_hold_it():
     longer = [view.slot for view in views if view.slot.startswith("tank.fresh.") and "length" in view.slot]
     assert len(longer) > 1
     assert [view.slot for view in matching("fresh tank length", views, profile)] == ["tank.fresh.length"]
+
+
+def test_slot_of_a_tank_goes_before_one_of_its_keepouts_that_was_not_named_though_nothing_is_owed():
+    profile = load_profile(rigs_folder() / "two-tanks.toml").profile
+    views = [
+        msgspec.structs.replace(view, owed=0, state="agreed")
+        for view in assess(profile, State(), FakeClock()()).slots
+    ]
+    assert any(view.slot == "tank.gray.keepout.1.width" for view in views)
+    for typed, slot in (
+        ("gray tank wid", "tank.gray.width"),
+        ("gray tank len", "tank.gray.length"),
+        ("gray tank keep wid", "tank.gray.keepout.1.width"),
+    ):
+        assert [view.slot for view in matching(typed, views, profile)] == [slot]
+    assert len(matching("gray tank x", views, profile)) > 1  # of the outlet, or of the keep-out

@@ -63,7 +63,8 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
     """The slots that a typed name may mean: one where it is clear, several where it isn't, none where nothing fits.
 
     What fits whole words goes before what fits parts of them, a slot's id before its title; of what is left, one
-    whose every word was typed, then one that is owed a reading before those that aren't.
+    whose every word was typed, then one that is owed a reading before those that aren't, then one that has no word
+    within its place that wasn't typed: a tank's own width, before that of a keep-out on it.
     """
     wanted = [part for part in name.lower().replace(",", " ").split() if part]
     if not wanted:
@@ -78,6 +79,11 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
     for clear in (
         [view for view in found if set(words_of_id(view, profile)) <= set(wanted)],
         [view for view in found if view.owed],
+        [
+            view
+            for view in found
+            if all(any(fit(part, (word,)) for part in wanted) for word in own_words(view))
+        ],
     ):
         if len(clear) == 1:
             return clear
@@ -87,6 +93,11 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
 def words_of_id(view: SlotView, profile: Profile | None) -> list[str]:
     """The words of a slot's id, and of what its place is called."""
     return [*view.slot.lower().split("."), *place_name(view.place, profile).lower().split()]
+
+
+def own_words(view: SlotView) -> list[str]:
+    """The words of a slot's id within its place: `keepout`, `1` and `width` of a keep-out on a tank."""
+    return view.slot.removeprefix(f"{view.place}.").lower().split(".")
 
 
 def best(

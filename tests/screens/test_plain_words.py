@@ -1,8 +1,13 @@
-"""Words that stand on the screen: names as one says them, no path of the profile, nothing offered that can't be done."""
+"""Words that stand on the screen: names as one says them, no path of the profile, no deed that would be refused."""
 
-from tests.screens.driver import driven
-from tests.screens.real import TWO_TANKS, at_work
+from contextlib import asynccontextmanager
+
+import pytest
+
+from logic.session.intents import FinishStep
+from tests.screens.real import TWO_TANKS, assessed, at_work
 from tests.screens.test_steps_and_punch import in_pane
+from tui.show.record_words import volts_in
 
 
 async def test_menu_of_a_slot_and_of_its_tank_say_names_and_no_path(tmp_path):
@@ -27,3 +32,59 @@ async def test_skip_is_not_offered_of_a_step_that_cannot_be_skipped(tmp_path):
         await driver.press("f4")
         await driver.sees("hold it, with a note")
         assert "skip it" not in driver.text
+
+
+DEAD = "step:proven-dead:rig"
+BEFORE_DEAD = (
+    "profile-complete:rig", "parts-bought:rig", "drain-flush:tank.gray", "drain-flush:tank.black", "chocks:rig",
+    "stands:rig", "tow-plug:rig", "solar:rig", "shore-cord:rig", "generator:rig", "alternator:rig",
+    "battery-negative:rig",
+)  # fmt: skip
+
+
+@asynccontextmanager
+async def asked_whether_dead(tmp_path):
+    """The form of *proven dead*, all sources off before."""
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        for step in BEFORE_DEAD:
+            driver.app.send(FinishStep(step))
+        await in_pane(driver, "f7", "steps", DEAD)
+        await driver.press("ctrl+s")
+        await driver.sees("Enter start")
+        await driver.press("enter")
+        await driver.sees("started: power off, proven dead")
+        await driver.press("ctrl+s")
+        await driver.sees("known source before", "on a source that you know is live")
+        yield driver
+
+
+def is_proven_dead(driver):
+    return any(step.id == "proven-dead:rig" and step.state == "done" for step in assessed(driver).steps)
+
+
+async def test_nothing_is_proven_dead_with_nothing_written_down(tmp_path):
+    async with asked_whether_dead(tmp_path) as driver:
+        await driver.type("\n\n\n\n")
+        await driver.sees("write down what you found: known source before, circuit,")
+        assert not is_proven_dead(driver)
+
+
+async def test_a_circuit_that_shows_volts_is_not_proven_dead(tmp_path):
+    async with asked_whether_dead(tmp_path) as driver:
+        await driver.type("12.6 V\n11.9\n12.6 V\n\n")
+        await driver.sees("the circuit shows 11.9: it is live")
+        assert not is_proven_dead(driver)
+
+
+async def test_three_readings_of_the_meter_prove_a_circuit_dead(tmp_path):
+    async with asked_whether_dead(tmp_path) as driver:
+        await driver.type("12.6 V\n0 V\n12.6 V\n\n")
+        await driver.until(lambda: is_proven_dead(driver))
+
+
+@pytest.mark.parametrize(
+    ("text", "volts"),
+    [("12.6 V", 12.6), ("0,3", 0.3), ("-12 V", 12.0), ("40 mV", 0.04), ("dead", None), ("", None)],
+)
+def test_volts_are_found_in_an_answer(text, volts):
+    assert volts_in(text) == pytest.approx(volts)

@@ -16,6 +16,7 @@ from logic.session.intents import (
 )
 from tui.show import numbers
 from tui.show.clock import time_to_come
+from tui.show.record_words import ABOUT, record_faults
 from tui.show.rows import BAD
 from tui.show.step_rows import led_to, step_title
 
@@ -73,9 +74,10 @@ def finish(app: "Bellypan", step: Step) -> None:
         note = answers.pop("note", "")
         app.send(FinishStep(step.id, note, {name: text for name, text in answers.items() if text}))
 
-    fields = [Field(name, name) for name in step.record]
+    fields = [Field(name, name, about=ABOUT.get(name, "")) for name in step.record]
     fields.append(Field("note", "note", about="may stay empty"))
-    app.push_screen(Form(f"Done: {step_title(app.wiring.snapshot(), step)}", fields), answered)
+    title = f"Done: {step_title(app.wiring.snapshot(), step)}"
+    app.push_screen(Form(title, fields, check=lambda answers: record_faults(step, answers)), answered)
 
 
 def record(app: "Bellypan", step: Step | None = None) -> None:
@@ -93,7 +95,8 @@ def record(app: "Bellypan", step: Step | None = None) -> None:
             app.send(RecordInStep(step.id, recorded))
 
     title = f"Record: {step_title(app.wiring.snapshot(), step)}"
-    app.push_screen(Form(title, [Field(name, name) for name in asked]), answered)
+    fields = [Field(name, name, about=ABOUT.get(name, "")) for name in asked]
+    app.push_screen(Form(title, fields), answered)
 
 
 def hold(app: "Bellypan", step: Step | None = None) -> None:

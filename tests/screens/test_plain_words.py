@@ -4,9 +4,11 @@ from contextlib import asynccontextmanager
 
 import pytest
 
+from logic.data.state import Instant
 from logic.session.intents import FinishStep
 from tests.screens.real import TWO_TANKS, assessed, at_work
 from tests.screens.test_steps_and_punch import in_pane
+from tui.show.clock import moment, time_to_come
 from tui.show.record_words import volts_in
 
 
@@ -88,3 +90,35 @@ async def test_three_readings_of_the_meter_prove_a_circuit_dead(tmp_path):
 )
 def test_volts_are_found_in_an_answer(text, volts):
     assert volts_in(text) == pytest.approx(volts)
+
+
+# 14:51 on a Wednesday, an hour east of Greenwich: the stop is of local time.
+AFTERNOON = Instant(1_795_614_660.0, 3600)
+
+
+@pytest.mark.parametrize(
+    ("typed", "clock"),
+    [
+        ("16:30", "16:30"), ("1630", "16:30"), ("4:30 pm", "16:30"), ("4:30PM", "16:30"), ("4 p.m.", "16:00"),
+        ("12 am", "Thu 00:00"), ("6:00 am", "Thu 06:00"), ("13:00", "Thu 13:00"),
+        ("4:30", None), ("430", None), ("16:30 pm", None), ("0 pm", None), ("half past four", None),
+    ],
+)  # fmt: skip
+def test_stop_is_said_by_either_clock_and_never_guessed(typed, clock):
+    at = time_to_come(typed, AFTERNOON)
+    assert (at if at is None else moment(at, AFTERNOON)) == clock
+
+
+async def test_a_stop_that_is_no_time_leaves_the_form_open_and_says_why(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.action_deed("begin-day")
+        await driver.sees("The day begins")
+        await driver.type("when dark\n")
+        await driver.sees("found when dark; expected a time of day", "stop at")
+        assert not driver.session.state.days
+        await driver.press("ctrl+u")
+        await driver.type("4:30 pm\n")
+        await driver.until(lambda: driver.session.state.days)
+        await driver.sees("stop at 16:30")
+        driver.app.action_deed("begin-day")
+        await driver.sees("Today's stop")

@@ -13,7 +13,7 @@ from tui.command_line.printing import say, say_all, say_json
 from tui.command_line.recording import recorded, refused
 from tui.command_line.sessions_held import held, watched
 from tui.command_line.status import count_of, time_lines
-from tui.show.clock import time_to_come
+from tui.show.clock import TIMES_TO_COME, time_to_come
 
 EXPECTED = "SESSION, or SESSION begin|end"
 VERBS = ("begin", "end")
@@ -67,7 +67,7 @@ def intents(given: Given) -> list[Intent]:
 def stop_of(typed: str) -> float:
     stop = time_to_come(typed, now())
     if stop is None:
-        raise fault(f"--stop {typed}", expected="a time of day still to come, as 16:30 or 1630")
+        raise fault(f"--stop {typed}", expected=TIMES_TO_COME)
     return stop
 
 

@@ -15,7 +15,7 @@ from logic.session.intents import (
     StartStep,
 )
 from tui.show import numbers
-from tui.show.clock import time_to_come
+from tui.show.clock import TIMES_TO_COME, time_to_come
 from tui.show.record_words import ABOUT, record_faults
 from tui.show.rows import BAD
 from tui.show.step_rows import led_to, step_title
@@ -170,14 +170,17 @@ def begin_day(app: "Bellypan") -> None:
         if answers is None:
             return
         typed = answers["stop"]
-        stop = time_to_come(typed, app.wiring.now()) if typed else None
-        if typed and stop is None:
-            app.desk.say((f"found {typed}; expected a time of day still to come, as 16:30 or 1630", BAD))
-            return
-        app.send(BeginDay(stop))
+        app.send(BeginDay(time_to_come(typed, app.wiring.now()) if typed else None))
 
-    fields = [Field("stop", "stop at", about="as 16:30 or 1630; may stay empty")]
-    app.push_screen(Form("The day begins", fields), answered)
+    def check(answers: dict[str, str]) -> tuple[str, ...]:
+        typed = answers["stop"]
+        bad = typed and time_to_come(typed, app.wiring.now()) is None
+        return (f"found {typed}; expected {TIMES_TO_COME}",) if bad else ()
+
+    days = app.wiring.snapshot().state.days
+    title = "Today's stop" if days and days[-1].ended is None else "The day begins"
+    fields = [Field("stop", "stop at", about="as 16:30, 1630 or 4:30 pm; may stay empty")]
+    app.push_screen(Form(title, fields, check=check), answered)
 
 
 def end_day(app: "Bellypan") -> None:

@@ -4,6 +4,7 @@ from logic.data.state import Instant
 
 DAYS = ("Thu", "Fri", "Sat", "Sun", "Mon", "Tue", "Wed")  # 1970-01-01 was a Thursday
 DAY, HOUR, MINUTE = 86400, 3600, 60
+TIMES_TO_COME = "a time of day still to come, as 16:30, 1630 or 4:30 pm"
 
 
 def local_seconds(at: float, offset: int) -> int:
@@ -50,17 +51,37 @@ def date(at: float, offset: int) -> str:
 
 
 def time_to_come(typed: str, now: Instant) -> float | None:
-    """A time of day within the next 24 hours, `16:30` or `1630`, as epoch seconds; None where the text is none."""
-    digits = typed.strip().replace(":", "").replace(".", "")
+    """A time of day within the next 24 hours, `16:30` or `4:30 pm`, in epoch seconds; None where the text is none.
+
+    `4:30` said after half past four in the morning is none either, while 16:30 is still to come: whether it means
+    that, or tomorrow, is asked and not guessed.
+    """
+    told, half = half_of_day(typed.strip().lower())
+    digits = told.replace(":", "").replace(".", "")
     if not digits.isascii() or not digits.isdigit() or len(digits) > 4:
         return None
     number = int(digits) if len(digits) > 2 else int(digits) * 100
     hours, minutes = divmod(number, 100)
-    if hours > 23 or minutes > 59:
+    if hours > 23 or minutes > 59 or (half and not 1 <= hours <= 12):
         return None
+    if half:
+        hours = hours % 12 + (12 if half == "pm" else 0)
     midnight = now.day() * DAY - now.offset
     at = float(midnight + hours * HOUR + minutes * MINUTE)
-    return at if at > now.at else at + DAY
+    if at > now.at:
+        return at
+    if not half and 1 <= hours < 12 and at + DAY / 2 > now.at:
+        return None
+    return at + DAY
+
+
+def half_of_day(text: str) -> tuple[str, str]:
+    """What stands before `am` or `pm`, and which of them; a text without either is whole."""
+    for half in ("am", "pm"):
+        for ending in (half, f"{half[0]}.m."):
+            if text.endswith(ending):
+                return text.removesuffix(ending).rstrip(), half
+    return text, ""
 
 
 def span(seconds: float) -> str:

@@ -9,6 +9,8 @@ from contextlib import asynccontextmanager
 import pytest
 from rich._palettes import EIGHT_BIT_PALETTE, STANDARD_PALETTE, WINDOWS_PALETTE
 from rich.color import Color, ColorSystem, ColorType
+from textual._context import visible_screen_stack
+from textual.geometry import Region
 from textual.screen import ModalScreen
 
 from tests.screens.real import MISTAKES, at_work
@@ -75,10 +77,11 @@ def in_use(screen):
     return [screen.region]
 
 
-def painted(driver):
-    """Every piece of text in use with a letter or digit in it: (text, foreground, background)."""
+def painted(driver, regions=None):
+    """Every piece of text with a letter or digit in it, in use: (text, foreground, background)."""
     app = driver.app
-    regions = in_use(app.screen)
+    regions = regions or in_use(app.screen)
+    visible_screen_stack.set(app._background_screens)
     for y, strip in enumerate(app.screen._compositor.render_strips()):
         for each in app._filters:
             strip = strip.apply_filter(each, app.screen.background_colors[1])
@@ -154,3 +157,20 @@ async def test_without_colour_no_screen_has_a_hue_and_all_of_it_can_be_read(tmp_
                     red, green, blue = colour.triplet
                     assert red == green == blue, (name, text)
                 assert contrast(hex_of(front.triplet), hex_of(back.triplet)) >= MINIMUM, (name, text)
+
+
+@pytest.mark.parametrize("key", ["f9", "f4", "ctrl+p"])
+@THEMES
+async def test_verdict_can_be_read_behind_a_dialog(tmp_path, theme, key):
+    async with at_work(MISTAKES, tmp_path) as driver:
+        driver.app.theme = theme
+        await driver.press("f5", key)
+        await driver.until(lambda: isinstance(driver.app.screen, ModalScreen) and app_is_ready(driver))
+        await driver.settle()
+        head = [piece for piece in painted(driver, [Region(0, 0, 100, 1)]) if "DO NOT CLOSE" in piece[0]]
+        assert head
+        for text, front, back in head:
+            assert contrast(hex_of(front.triplet), hex_of(back.triplet)) >= MINIMUM, text
+            for system in (ColorSystem.STANDARD, ColorSystem.EIGHT_BIT):
+                shown = [hex_of(EIGHT_BIT_PALETTE[number(each, system)]) for each in (front, back)]
+                assert contrast(*shown) >= NO_TEXT, (text, system)

@@ -7,6 +7,8 @@ from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 
+from tui.show.cells import steady
+from tui.show.marks import IN_LETTERS, LETTERS
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, Span, line_width
 
 # What each role looks like: a colour of the theme, and what the eye sees without colour. Looked up here and not by
@@ -34,6 +36,11 @@ class Painted(Widget):
         super().notify_style_update()
         self._looks.clear()
 
+    @property
+    def in_letters(self) -> bool:
+        """Whether the terminal is one for plain letters."""
+        return getattr(self.app, "marks", None) is LETTERS
+
     def look(self, role: str) -> Style:
         """The style of a role, on the widget's own background."""
         found = self._looks.get(role)
@@ -56,8 +63,10 @@ class Painted(Widget):
 
     def strip_of(self, spans: Line, width: int, *, over: Style | None = None) -> Strip:
         """A line painted to `width` cells; `over` is laid over every span."""
+        if self.in_letters:
+            spans = tuple(Span(span.text.translate(IN_LETTERS), span.role) for span in spans)
         segments = [
-            Segment(text, self.look(role) + over if over is not None else self.look(role))
+            Segment(steady(text), self.look(role) + over if over is not None else self.look(role))
             for span in spans
             for text, role in (unlined(span) if span.role == MOVED else (span,))
         ]

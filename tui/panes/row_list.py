@@ -66,6 +66,9 @@ class RowList(Painted, ScrollView, can_focus=True):
         self._pressed: str | None = None  # the row that the mouse was pressed on,
         self._pressed_awake = False  # and whether the list had the focus then
 
+    def on_mount(self) -> None:
+        self.marks = getattr(self.app, "marks", self.marks)
+
     # --- what a pane says ---
 
     def lay_out(self, width: int) -> Sequence[Row]:

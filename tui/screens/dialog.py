@@ -20,7 +20,7 @@ class Dialog(ModalScreen[Answer]):
     """A box over the desk."""
 
     DEFAULT_CSS = """
-    Dialog { align: center middle; background: $paper 60%; }
+    Dialog { align: center middle; background: $paper 30%; } /* the verdict behind it can still be read */
     Dialog #box { width: 90%; max-width: 96; height: auto; max-height: 90%;
         border: heavy $frame-focus; background: $paper;
            padding: 0 1; }

@@ -22,6 +22,12 @@ TOGETHER = (
     (re.compile(r"(?<=[±…≥≤<>]) (?=[−\d])"), NO_BREAK),
 )
 
+# What varies the sign before it: how it is drawn, a box around it, the tone of a skin; and the letters of flags.
+_VARYING = "\ufe00-\ufe0f\u20e3\U0001f3fb-\U0001f3ff"
+FIRST_OF_FLAGS = 0x1F1E6
+VARIES, FLAGS = re.compile(f"[{_VARYING}]"), re.compile("[\U0001f1e6-\U0001f1ff]")
+UNSTEADY = re.compile(f"[\U0001f1e6-\U0001f1ff]+|[^{_VARYING}]?[{_VARYING}]+")
+
 
 def plain(text: str) -> str:
     """Text as it may be shown: no control character, one line."""
@@ -31,6 +37,24 @@ def plain(text: str) -> str:
 def width_of(text: str) -> int:
     """How many cells a text takes."""
     return cell_len(text)
+
+
+def steady(text: str) -> str:
+    """A text in as many cells, of letters that take the same on every terminal.
+
+    Some terminals draw a sign and what varies it as one, some count each: all that stands behind it would be shifted.
+    So a flag becomes its two letters, and a sign stands without what colours it or boxes it in.
+    """
+    return text if text.isascii() or not UNSTEADY.search(text) else UNSTEADY.sub(_steadied, text)
+
+
+def _steadied(found: re.Match[str]) -> str:
+    kept = (
+        chr(ord(letter) - FIRST_OF_FLAGS + ord("A")) if FLAGS.match(letter) else letter
+        for letter in found[0]
+        if not VARIES.match(letter)
+    )
+    return set_cell_size("".join(kept), cell_len(found[0]))
 
 
 def pad(text: str, width: int) -> str:

@@ -7,6 +7,7 @@ import msgspec
 from logic.data import events as happened
 from logic.data.events import AnyPayload, Event
 from logic.data.faults import ProfileFault, ProfileFaults
+from logic.data.place_names import name_of
 from logic.data.state import Instant
 from logic.data.wording import Words, words
 from logic.session.intents import AddPart, ChangeProfile, Decided, RedoLast, Refused, RemovePart, UndoLast
@@ -119,18 +120,22 @@ def _shown(value: object) -> str:
 
 
 def _what(payload: AnyPayload, standing: Standing) -> str:
-    """The event in a few words of its own: `reading struck: tank.gray.length 24`."""
+    """The event in a few words of its own: `reading struck: gray tank, length 24`."""
     named = str(payload.__struct_config__.tag).replace("-", " ")
     of = getattr(payload, "reading", "")
     about = next((reading for reading in standing.state.readings if of and reading.id == of), payload)
+    told = [(field, getattr(about, field, None)) for field in _TELLING]
     telling = [
-        str(getattr(about, field)) for field in _TELLING if isinstance(getattr(about, field, None), str)
+        name_of(text, standing.profile) if field in _NAMED else text
+        for field, text in told
+        if isinstance(text, str)
     ]
     return f"{named}: {' '.join(telling)}" if telling else named
 
 
 # The fields by which an event is told from others of its kind.
 _TELLING = ("slot", "typed", "step", "path", "part_kind", "text", "part", "finding")
+_NAMED = ("slot", "step", "path", "finding")  # said by their names; the rest stands as it was written
 
 
 def _brought(undo: str, standing: Standing) -> str:

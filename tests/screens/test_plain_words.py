@@ -5,8 +5,15 @@ from contextlib import asynccontextmanager
 import pytest
 
 from logic.data.state import Instant
-from logic.session.intents import FinishStep
-from tests.screens.real import TWO_TANKS, assessed, at_work
+from logic.session.intents import (
+    AcceptItem,
+    ChangeProfile,
+    FinishStep,
+    RecordReading,
+    TakeBackReading,
+    WriteItem,
+)
+from tests.screens.real import TWO_TANKS, assessed, at_work, open_by
 from tests.screens.test_steps_and_punch import in_pane
 from tui.show.clock import moment, time_to_come
 from tui.show.record_words import volts_in
@@ -122,3 +129,28 @@ async def test_a_stop_that_is_no_time_leaves_the_form_open_and_says_why(tmp_path
         await driver.sees("stop at 16:30")
         driver.app.action_deed("begin-day")
         await driver.sees("Today's stop")
+
+
+async def test_undo_and_the_days_record_name_a_reading_as_one_says_it_with_its_unit(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.send(RecordReading("tank.gray.length", "38 1/2"))
+        driver.app.send(RecordReading("tank.gray.width", "24 in"))
+        driver.app.send(TakeBackReading())
+        await driver.press("ctrl+z")
+        await driver.sees("undone: reading struck: gray tank, width 24 in")
+        await open_by(driver, "ctrl+r", "the day's record")
+        await driver.sees(
+            "gray tank, length: 38 1/2 in", "gray tank, width: 24 in", "struck: gray tank, width 24 in"
+        )
+
+
+async def test_the_days_record_names_what_was_changed_and_what_was_accepted(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.send(ChangeProfile("tank.gray.length", "44 in"))
+        driver.app.send(ChangeProfile("rig.name", "the blue one"))
+        driver.app.send(WriteItem("clamp by the axle", "stop", "tank.gray"))
+        (item,) = driver.session.state.items
+        driver.app.send(AcceptItem(item.id, "goes in May", "Ann"))
+        await open_by(driver, "ctrl+r", "the day's record")
+        await driver.sees("gray tank, length changed to 44 in", "rig, name changed to the blue one")
+        await driver.sees("accepted by Ann: clamp by the axle (goes in May)")

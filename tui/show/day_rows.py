@@ -117,7 +117,7 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
         case happened.SessionBegun():
             told = f"session begun: {payload.rig}"
         case happened.ReadingTaken():
-            told = f"{name_of(payload.slot, profile)}: {payload.typed}"
+            told = f"{name_of(payload.slot, profile)}: {with_unit(snapshot, payload.slot, payload.typed)}"
         case happened.ReadingStruck():
             told = f"struck: {taken(snapshot, payload.reading)}"
         case happened.ReadingMoved():
@@ -127,7 +127,7 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
             note = f" ({payload.note})" if payload.note else ""
             told = f"step {word}: {name_of(payload.step, profile)}{note}"
         case happened.StepOverruled():
-            told = f"overruled by {payload.name}: {payload.gate} of {name_of(payload.step, profile)} ({payload.reason})"
+            told = f"overruled by {payload.name}: {payload.gate.replace('-', ' ')} of {name_of(payload.step, profile)} ({payload.reason})"
         case happened.StepRecorded():
             listed = ", ".join(f"{name}: {text}" for name, text in payload.recorded.items())
             told = f"{name_of(payload.step, profile)}: {listed}"
@@ -137,7 +137,7 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
             told = f"note: {payload.text}"
         case happened.ItemAccepted() | happened.FindingAccepted():
             about = payload.item if isinstance(payload, happened.ItemAccepted) else payload.finding
-            told = f"accepted by {payload.name}: {about} ({payload.reason})"
+            told = f"accepted by {payload.name}: {accepted_text(snapshot, about)} ({payload.reason})"
         case happened.DayBegun():
             stop = f", stop at {moment(payload.stop_at, snapshot.now)}" if payload.stop_at is not None else ""
             told = f"day begun{stop}"
@@ -146,9 +146,9 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
         case happened.ProfileChanged():
             value = bytes(payload.value).decode(errors="replace")
             told = (
-                f"profile: {payload.path} = {value}"
+                f"{name_of(payload.path, profile)} changed to {value.strip(chr(34))}"
                 if value != "null"
-                else f"profile: {payload.path} left out"
+                else f"{name_of(payload.path, profile)} left out: the default holds"
             )
         case happened.PartTicked():
             told = f"{'ticked' if payload.ticked else 'unticked'}: {payload.part}"
@@ -166,5 +166,19 @@ def taken(snapshot: Snapshot, reading_id: str) -> str:
     """A reading by its place and what was typed."""
     reading = snapshot.reading(reading_id)
     return (
-        f"{name_of(reading.slot, snapshot.profile)} {reading.typed}" if reading is not None else "a reading"
+        f"{name_of(reading.slot, snapshot.profile)} {with_unit(snapshot, reading.slot, reading.typed)}"
+        if reading is not None
+        else "a reading"
     )
+
+
+def with_unit(snapshot: Snapshot, slot: str, typed: str) -> str:
+    """What was typed, with the unit that a bare number means in this slot."""
+    view = snapshot.slot(slot)
+    return f"{typed} {view.own_unit}" if view is not None and typed[-1:].isdigit() else typed
+
+
+def accepted_text(snapshot: Snapshot, about: str) -> str:
+    """What was accepted: an item by what was written, a finding by what it is about."""
+    item = next((each for each in snapshot.state.items if each.id == about), None)
+    return item.text if item is not None else name_of(about, snapshot.profile)

@@ -99,15 +99,19 @@ def _fault(file: str, *, found: str, expected: str) -> ProfileFaults:
 
 
 def clean_document(document: dict[str, Any]) -> dict[str, Any]:
-    """A copy of a sound document with its free texts cleaned, all else as it was written."""
+    """A copy of a document with its free texts cleaned, all else as it was written, sound or not."""
     cleaned = dict(document)
     for section in SECTIONS:
         stated = document.get(section.name)
         if isinstance(stated, list):
-            cleaned[section.name] = [_clean_table(table, section.keys) for table in stated]
+            cleaned[section.name] = _clean_tables(stated, section.keys)
         elif isinstance(stated, dict):
             cleaned[section.name] = _clean_table(stated, section.keys)
     return cleaned
+
+
+def _clean_tables(stated: list[Any], keys: tuple[Key, ...]) -> list[Any]:
+    return [_clean_table(table, keys) if isinstance(table, dict) else table for table in stated]
 
 
 def _clean_table(table: dict[str, Any], keys: tuple[Key, ...]) -> dict[str, Any]:
@@ -119,5 +123,5 @@ def _clean_table(table: dict[str, Any], keys: tuple[Key, ...]) -> dict[str, Any]
         elif key.kind == "table" and isinstance(stated, dict):
             cleaned[key.name] = _clean_table(stated, key.keys)
         elif key.kind == "tables" and isinstance(stated, list):
-            cleaned[key.name] = [_clean_table(item, key.keys) for item in stated]
+            cleaned[key.name] = _clean_tables(stated, key.keys)
     return cleaned

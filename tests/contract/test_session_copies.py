@@ -188,6 +188,28 @@ def test_thousands_of_edits_that_are_none_cost_few_checks(tmp_path, monkeypatch)
     again.close()
 
 
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        ("tank", b'["x"]'),
+        ("heater", b"[3, []]"),
+        ("tank.galley.keepout", b'["x", 3]'),
+        ("design", b"[1]"),
+        ("rig", b'"x"'),
+    ],
+)
+def test_an_edit_that_leaves_no_table_of_a_profile_is_left_out(tmp_path, path, value):
+    session = filled(tmp_path, 0)
+    document = read_document((session.folder / "session.json").read_bytes())
+    last = next_id(document.events[-1].id, at(1).at, "eeeeeeee")
+    document.events.append(Event(last, at(1).at, 0, "Bo", ProfileChanged(path, msgspec.Raw(value))))
+    (session.folder / "session.json").write_bytes(document_text(document))
+    again = opened(session.id, tmp_path)
+    assert again.profile == session.profile
+    assert any("contradict" in notice.template for notice in again.notices)
+    again.close()
+
+
 def test_leaving_tries_once_more_to_save_what_waits(tmp_path):
     files = FaultyFiles()
     session = begin(tmp_path, files)

@@ -210,6 +210,21 @@ def test_an_edit_that_leaves_no_table_of_a_profile_is_left_out(tmp_path, path, v
     again.close()
 
 
+def test_a_start_that_is_no_profile_any_more_takes_no_edit_and_still_opens(tmp_path):
+    session = begin(tmp_path)
+    assert isinstance(session.act(ChangeProfile("design.low", "-3 degF"), at(60)), Taken)
+    session.close()
+    document = read_document((session.folder / "session.json").read_bytes())
+    record = msgspec.json.decode(document.begun)
+    del record["sum"]
+    record["document"]["tank"].append("x")  # and its check made anew, as only this program does
+    document.begun, document.now = sealed(msgspec.json.encode(record)), b""
+    (session.folder / "session.json").write_bytes(document_text(document))
+    again = opened(session.id, tmp_path)
+    assert any("contradict" in notice.template for notice in again.notices)
+    again.close()
+
+
 def test_leaving_tries_once_more_to_save_what_waits(tmp_path):
     files = FaultyFiles()
     session = begin(tmp_path, files)

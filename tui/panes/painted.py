@@ -1,9 +1,12 @@
 """Widgets that paint lines of spans: what role a span has is looked up in the theme, and nothing is markup."""
 
+from typing import ClassVar
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color, ColorParseError
 from textual.geometry import Region, Size
+from textual.scrollbar import ScrollBarRender
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -23,6 +26,13 @@ LOOKS: dict[str, tuple[str, Style]] = {
     BAD: ("bad", Style(bold=True)),
     MOVED: ("moved", Style(bold=True, underline=True)),
 }
+
+
+class PlainBar(ScrollBarRender):
+    """A scroll bar whose ends are whole cells, for a terminal that has plain letters only."""
+
+    VERTICAL_BARS: ClassVar[list[str]] = [" "] * 8
+    HORIZONTAL_BARS: ClassVar[list[str]] = [" "] * 8
 
 
 class Painted(Widget):

@@ -17,7 +17,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.panes.painted import Painted
+from tui.panes.painted import Painted, PlainBar
 from tui.show.marks import SIGNS, Marks
 from tui.show.rows import STRONG, Line, Row, Span, changed_lines
 
@@ -68,6 +68,8 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     def on_mount(self) -> None:
         self.marks = getattr(self.app, "marks", self.marks)
+        if self.in_letters:
+            self.vertical_scrollbar.renderer = PlainBar  # type: ignore[misc]  # of this one alone
 
     # --- what a pane says ---
 

@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 
 from tui.panes.painted import Lines
 from tui.show.cells import plain, wrap
+from tui.show.marks import LETTERS
 from tui.show.rows import FAINT, HEAD, Line, Span, line
 
 Answer = TypeVar("Answer")
@@ -24,6 +25,7 @@ class Dialog(ModalScreen[Answer]):
     Dialog #box { width: 90%; max-width: 96; height: auto; max-height: 90%;
         border: heavy $frame-focus; background: $paper;
            padding: 0 1; }
+    Dialog.-ascii #box { border: ascii $frame-focus; }
     #title, #hint { height: auto; width: 100%; }
     #title { padding-bottom: 1; }
     #hint { padding-top: 1; }
@@ -46,6 +48,7 @@ class Dialog(ModalScreen[Answer]):
         yield from ()
 
     def on_mount(self) -> None:
+        self.set_class(getattr(self.app, "marks", None) is LETTERS, "-ascii")
         self.lay_out()
 
     def on_resize(self) -> None:

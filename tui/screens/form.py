@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, VerticalScroll
 
 from tui.panes.in_order import InOrder
-from tui.panes.painted import Lines
+from tui.panes.painted import Lines, PlainBar
 from tui.screens.dialog import Dialog
 from tui.show.cells import plain, shorten, width_of, wrap
 from tui.show.rows import BAD, FAINT, PLAIN, Span, line
@@ -96,6 +96,8 @@ class Form(Dialog[dict[str, str]]):
 
     def on_mount(self) -> None:
         super().on_mount()
+        if self.has_class("-ascii"):
+            self.query_one("#fields").vertical_scrollbar.renderer = PlainBar  # type: ignore[misc]  # of this one alone
         self.query(FieldInput).first().focus()
 
     def lay_out(self) -> None:

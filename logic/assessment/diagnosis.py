@@ -15,6 +15,7 @@ from logic.assessment.fault_fit import DIGITS, SEEN, SPREAD_OF_LEAK, Fit, miss
 from logic.assessment.fault_list import circuits_of, faults_of
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import UNTESTED, Trial
+from logic.data.place_names import name_of
 from logic.data.wording import Quantity, Words, quantity, words
 from logic.physics.fault_network import Change
 from logic.physics.joint import clamp_uncertainty, meter_uncertainty
@@ -147,7 +148,7 @@ class _Ranking:
                 sound=None if isinf(sound) else sound,
                 text=words(
                     "{slot} reads {measured}: with this fault {shown}, sound {sound}",
-                    slot=trial.slot,
+                    slot=name_of(trial.slot, self.fit.case.profile),
                     measured=_said(None if trial.over else trial.value, trial),
                     shown=_said(shown, trial),
                     sound=_said(sound, trial),
@@ -173,7 +174,7 @@ class _Ranking:
             parted = _parted(
                 [one.share for one in likely], shown, spread, decades=trial.quantity == "isolation"
             )
-            text = words("measure {slot}", slot=trial.slot)
+            text = words("measure {slot}", slot=name_of(trial.slot, self.fit.case.profile))
             options.append((parted, trial.slot, [None if isinf(value) else value for value in shown], text))
         for heater in dict.fromkeys(one.place for one in likely if one.kind == "thermostat-open"):
             shown = [0.0 if one.kind == "thermostat-open" and one.place == heater else 1.0 for one in likely]

@@ -102,11 +102,16 @@ def _found(facts: WorkFacts, key: str, located: str) -> str:
     return newest[1]
 
 
-NOT_SEEN = ("not seen", "no", "unseen", "?")
+# An answer that begins with one of these finds nothing: `not seen`, `none found`. It errs towards looking again.
+NOT_SEEN = ("no", "not", "none", "nothing", "n", "unseen", "unsure", "?")
+
+
+def _first_word(said: str) -> str:
+    return said.replace(",", " ").replace(".", " ").partition(" ")[0]
 
 
 def _holds_drilling(facts: WorkFacts, *, id: str, key: str, located: str) -> Block | None:
-    if _found(facts, key, located) not in NOT_SEEN and facts.history(located).times_done > 0:
+    if _first_word(_found(facts, key, located)) not in NOT_SEEN and facts.history(located).times_done > 0:
         return None
     return block(
         id,

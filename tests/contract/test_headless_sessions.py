@@ -70,7 +70,7 @@ def test_status_says_what_matters_in_plain_lines(session):
     heads = [line.partition(":")[0] for line in done.output.splitlines()]
     for head in ("rig", "last reading", "next", "owed", "may start", "live", "verdict"):
         assert head in heads, done.output
-    assert "tank.gray.length 38 1/2" in done.output
+    assert "tank.gray.length 38 1/2 in, " in done.output
     assert "verdict: DO NOT CLOSE" in done.output
 
 

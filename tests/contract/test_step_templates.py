@@ -181,6 +181,11 @@ def test_gates_gas_and_mains_hold_drilling(key, step):
     assert gate in log.blocks("drill:run.feed")
     log.event(step, "recorded", recorded={key: "seen"})
     assert gate not in log.blocks("drill:run.feed")
+    for nothing_found in ("none", "Not found", "no, too dark", "unsure"):
+        log.event(step, "recorded", recorded={key: nothing_found})
+        assert gate in log.blocks("drill:run.feed"), nothing_found
+    log.event(step, "recorded", recorded={key: "seen, along the left rail"})
+    assert gate not in log.blocks("drill:run.feed")
     log.event("seen-or-not:rig", "recorded", note=f"{key}: not seen")
     assert gate in log.blocks("drill:run.feed")
 

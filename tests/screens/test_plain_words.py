@@ -15,6 +15,7 @@ from logic.session.intents import (
 )
 from tests.screens.real import TWO_TANKS, assessed, at_work, open_by
 from tests.screens.test_steps_and_punch import in_pane
+from tui.show import numbers
 from tui.show.clock import moment, time_to_come
 from tui.show.record_words import volts_in
 
@@ -154,3 +155,18 @@ async def test_the_days_record_names_what_was_changed_and_what_was_accepted(tmp_
         await open_by(driver, "ctrl+r", "the day's record")
         await driver.sees("gray tank, length changed to 44 in", "rig, name changed to the blue one")
         await driver.sees("accepted by Ann: clamp by the axle (goes in May)")
+
+
+async def test_a_likely_fault_names_the_readings_that_speak_for_it(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.send(RecordReading("heater.gray-pad.resistance", "0.4"))
+        await open_by(driver, "ctrl+t", "Likely, most likely first")
+        await driver.sees("pad gray-pad, resistance reads 0.4 Ω: with this fault")
+        assert "heater.gray-pad" not in driver.text
+
+
+async def test_the_punch_list_keeps_a_first_reading_to_itself_until_the_second_is_taken(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.send(RecordReading("tank.gray.length", "41 3/8"))
+        told = next(each for each in assessed(driver).findings if each.rule == "single")
+        assert numbers.fill(told.text, "us") == "length of tank gray is read once"

@@ -105,7 +105,11 @@ def day_lines(state: State, today: Instant) -> list[str]:
     day = state.days[-1]
     if day.ended is not None:
         return [f"day {len(state.days)}: ended {clock_text(day.ended.at, today=today)}"]
-    stop = f", stop at {clock_text(day.stop_at, today=today)}" if day.stop_at is not None else ", no stop set"
+    stop = (
+        f", stop at {clock_text(day.stop_at, today=today)}"
+        if day.stop_at is not None
+        else ", no stop time set"
+    )
     return [f"day {len(state.days)}: begun {clock_text(day.began.at, today=today)}{stop}"]
 
 

@@ -127,7 +127,8 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
             note = f" ({payload.note})" if payload.note else ""
             told = f"step {word}: {name_of(payload.step, profile)}{note}"
         case happened.StepOverruled():
-            told = f"overruled by {payload.name}: {payload.gate.replace('-', ' ')} of {name_of(payload.step, profile)} ({payload.reason})"
+            gate = f"{payload.gate.replace('-', ' ')} of {name_of(payload.step, profile)}"
+            told = f"overruled by {payload.name}: {gate} ({payload.reason})"
         case happened.StepRecorded():
             listed = ", ".join(f"{name}: {text}" for name, text in payload.recorded.items())
             told = f"{name_of(payload.step, profile)}: {listed}"

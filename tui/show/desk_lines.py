@@ -51,7 +51,7 @@ def alarm_line(snapshot: Snapshot, width: int) -> Line:
     if lapsed:
         parts.append(("make safe has lapsed: do it again", "", WARN))
     if not parts:
-        parts.append(("nothing live, no alarm, no stop set", "", FAINT))
+        parts.append(("nothing live, no timer, no stop time set for today", "", FAINT))
     return laid_out(parts, width, f" {marks.then} ")
 
 

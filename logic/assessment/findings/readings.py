@@ -34,7 +34,7 @@ def deciding_slot_read_once(case: Case, view: SlotView) -> Find | None:
     if not view.deciding or view.state != SINGLE:
         return None
     return find(
-        text=words("{slot} is read once, {value}", slot=slot_in_words(view), value=_value(view)),
+        text=words("{slot} is read once", slot=slot_in_words(view)),
         remedy=words("read it once more, without a look at the first"),
     )
 

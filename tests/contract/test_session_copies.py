@@ -217,7 +217,7 @@ def test_a_start_that_is_no_profile_any_more_takes_no_edit_and_still_opens(tmp_p
     document = read_document((session.folder / "session.json").read_bytes())
     record = msgspec.json.decode(document.begun)
     del record["sum"]
-    record["document"]["tank"].append("x")  # and its check made anew, as only this program does
+    record["document"]["tank"] = ["x"]  # and its check made anew, as only this program does
     document.begun, document.now = sealed(msgspec.json.encode(record)), b""
     (session.folder / "session.json").write_bytes(document_text(document))
     again = opened(session.id, tmp_path)

@@ -8,6 +8,9 @@ from logic.data.step import Block
 from logic.data.wording import quantity, words
 from logic.physics.bonding import dew_point
 
+# An answer that begins with one of these doesn't call the wall dry: `not yet`, `damp at the rear`.
+NOT_DRY = ("no", "not", "n", "wet", "damp", "nearly", "almost")
+
 
 @gate("dry")
 def wall_dry(facts: WorkFacts, step: PlannedStep) -> Block | None:
@@ -19,7 +22,7 @@ def wall_dry(facts: WorkFacts, step: PlannedStep) -> Block | None:
     said = facts.recorded(dry, "dry")
     washed, dried = facts.history(f"wash:tank.{tank}").ended, facts.history(dry).ended
     since_wash = washed is None or (dried is not None and dried >= washed)
-    if facts.history(dry).status == "done" and since_wash and said not in ("no", "wet", "not dry"):
+    if facts.history(dry).status == "done" and since_wash and _first_word(said) not in NOT_DRY:
         return None
     return block(
         "dry",
@@ -70,9 +73,10 @@ def above_dew_point(facts: WorkFacts, step: PlannedStep) -> Block | None:
     return block(
         "dew",
         text=words(
-            "wall {surface} is {margin} over the dew point of {dew}, wants {least}",
+            "wall {surface} is {margin} {side} the dew point of {dew}, wants {least} over it",
             surface=quantity(surface.value, "temperature"),
-            margin=quantity(margin, "difference"),
+            margin=quantity(abs(margin), "difference"),
+            side="over" if margin >= 0 else "under",
             dew=quantity(dew, "temperature"),
             least=quantity(DEW_MARGIN, "difference"),
         ),

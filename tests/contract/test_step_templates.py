@@ -12,6 +12,7 @@ from logic.assessment.steps.order import BY_ID, GROUPS, MAKE_SAFE, TEMPLATES
 from logic.assessment.steps.template import PER, SCALES
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING
 from logic.data.tables import tables
+from logic.data.work_constants import ALCOHOL_TO_BOND
 from tests import rig_builder as rb
 from tests.work_log import HOUR, Log, changed
 
@@ -151,7 +152,27 @@ def test_gate_dew(humidity, held):
     assert log.step(BOND).state == (HELD if held else READY)
 
 
-@pytest.mark.parametrize(("said", "held"), [({}, False), ({"dry": "no"}, True)])
+@pytest.mark.parametrize(("surface", "side"), [(55, "over"), (45, "under")])
+def test_gate_dew_says_on_which_side_of_the_dew_point_the_wall_is(surface, side):
+    # The dew point is 2.676 K under 55 °F, as above.
+    log = bonding().weather(surface=rb.degc(surface), air=rb.degc(60), humidity=0.70)
+    block = next(each for each in log.step(BOND).blocks if each.id == "dew")
+    parts = dict(block.text.parts)
+    assert parts["margin"].value == pytest.approx(abs(2.676 + (surface - 55) / 1.8), abs=0.001)
+    assert parts["side"] == side
+
+
+def test_alcohol_says_within_how_long_to_bond_and_not_that_one_waits():
+    title = bonding().step("alcohol:heater.galley-a").title
+    assert (
+        title == f"alcohol inside the lines of galley-a; once dry, bond within {ALCOHOL_TO_BOND / 60:g} min"
+    )
+
+
+@pytest.mark.parametrize(
+    ("said", "held"),
+    [({}, False), ({"dry": "yes"}, False), ({"dry": "no"}, True), ({"dry": "Damp, rear"}, True)],
+)
 def test_gate_dry(said, held):
     log = bonding().event("dry:tank.galley", "recorded", recorded=said)
     assert ("dry" in log.blocks(BOND)) is held

@@ -62,9 +62,10 @@ def bonded_near_dew_point(case: Case, heater: Heater) -> Find | None:
         return None
     return find(
         text=words(
-            "{heater} was bonded {margin} over the dew point of {dew}, the least is {least}",
+            "{heater} was bonded {margin} {side} the dew point of {dew}, the least is {least} over it",
             heater=heater.id,
-            margin=quantity(margin, "difference"),
+            margin=quantity(abs(margin), "difference"),
+            side="over" if margin >= 0 else "under",
             dew=quantity(dew, "temperature"),
             least=quantity(DEW_MARGIN, "difference"),
         ),

@@ -10,5 +10,5 @@ def said_time(at: float, offset: int) -> str:
 
 
 def in_words(fault: OSError) -> str:
-    """What the system said, without the path and the number."""
-    return (fault.strerror or str(fault) or type(fault).__name__).lower()
+    """What the system said, without the path and the number; names in what this program says stay as they are."""
+    return fault.strerror.lower() if fault.strerror else str(fault) or type(fault).__name__

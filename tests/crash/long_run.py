@@ -190,8 +190,10 @@ def main() -> int:
     if given.screen is not None or given.screen_faults:
         from tests.crash import screen_kills  # pexpect and pyte: only here
 
-        found = screen_kills.kill_at_random(given.screen, given.seed) if given.screen is not None else None
-        print(found or screen_kills.fail_everywhere(given.every))
+        if given.screen is not None:
+            print(screen_kills.kill_at_random(given.screen, given.seed))
+        if given.screen_faults:
+            print(screen_kills.fail_everywhere(given.every))
         return 0
     print(run(given.kills, given.seed, given.through))
     return 0

@@ -72,7 +72,7 @@ class Person:
     @property
     def said(self) -> str:
         """What stands beside the reading line."""
-        return " ".join(" ".join(self.terminal.text.split("\n")[-5:]).split())
+        return " ".join(" ".join(self.terminal.text.split("\n")[-4:-1]).split())
 
     def look(self) -> None:
         """Read what the program wrote; which deeds the screen acknowledges now."""
@@ -100,10 +100,11 @@ class Person:
         """Send keys, and wait for the acknowledgement of the last deed that they are, or for what was said instead."""
         if any(deed.is_said(self.said) for deed in deeds):
             return  # it would be taken for acknowledged by what stands there already
+        before = self.said
         self.deeds += deeds
         self.terminal.send(keys)
         end = time.monotonic() + 20.0
-        while wait and not deeds[-1].acknowledged and NOT_SAVED not in self.said:
+        while wait and not deeds[-1].acknowledged and not (NOT_SAVED in self.said != before):
             self.look()
             assert time.monotonic() < end, f"never seen: {deeds[-1].says}\n{self.terminal.text}"
 
@@ -177,7 +178,10 @@ class Person:
 
     def end(self) -> None:
         """Kill, and see what was on the screen by then."""
-        self.terminal.kill()
+        if self.terminal.child.isalive():  # it may have left, or died, by itself
+            self.terminal.kill()
+        else:
+            self.terminal.left()
         self.note_acknowledged()
 
 

@@ -82,7 +82,7 @@ async def test_days_record_has_every_event_and_marks_what_was_undone(tmp_path):
         await driver.take("21 1/4")
         await driver.press("f2")
         await driver.until(lambda: len(driver.session.events) == 4)
-        await open_by(driver, "ctrl+r", "session begun", "38 1/2", "21 1/4")
+        await open_by(driver, "ctrl+r", "session begun", "gray tank, length: hidden", "21 1/4")
         rows = [row for row in opened(driver).rows if row.key.startswith("event:")]
         assert {row.key for row in rows} == {f"event:{event.id}" for event in driver.session.events}
         assert_rows_fit(opened(driver))
@@ -100,3 +100,15 @@ async def test_day_is_begun_from_the_record_and_stands_in_it(tmp_path):
         assert driver.session.state.days[-1].stop_at == 1_764_165_000.0 + 2 * 3600 + 40 * 60
         await leave(driver)
         await driver.sees("stop at 16:30")
+
+
+async def test_days_record_keeps_a_first_value_out_of_sight_until_the_second_is_taken(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        await driver.take("gray tank len 38 7/16")
+        await driver.press("ctrl+r")
+        await driver.sees("gray tank, length: hidden")
+        assert "38 7/16" not in driver.text
+        await leave(driver)
+        await driver.take("gray tank len 38 1/2")
+        await driver.press("ctrl+r")
+        await driver.sees("gray tank, length: 38 7/16 in", "gray tank, length: 38 1/2 in")

@@ -9,7 +9,7 @@ from tui.show.cells import pad, plain
 from tui.show.clock import DAY, date, local_seconds, moment, time_of_day, weekday
 from tui.show.names import name_of
 from tui.show.rows import FAINT, HEAD, PLAIN, STRONG, Line, Row, Span, line, wrapped
-from tui.show.snapshot import Snapshot
+from tui.show.snapshot import HIDDEN, Snapshot, blind
 from tui.show.step_rows import day_text, step_title
 
 TIME_COLUMN = 8
@@ -174,8 +174,10 @@ def taken(snapshot: Snapshot, reading_id: str) -> str:
 
 
 def with_unit(snapshot: Snapshot, slot: str, typed: str) -> str:
-    """What was typed, with the unit that a bare number means in this slot."""
+    """What was typed, with the unit that a bare number means in this slot; not before a blind second reading."""
     view = snapshot.slot(slot)
+    if view is not None and blind(view):
+        return HIDDEN
     return f"{typed} {view.own_unit}" if view is not None and typed[-1:].isdigit() else typed
 
 

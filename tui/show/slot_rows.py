@@ -29,7 +29,7 @@ from tui.show.rows import (
     spread,
     wrapped,
 )
-from tui.show.snapshot import Snapshot, blind
+from tui.show.snapshot import HIDDEN, Snapshot, blind
 
 STATE_ROLES = {
     "planned": WARN,
@@ -42,7 +42,6 @@ STATE_ROLES = {
 STATE_COLUMN = 11
 NAME_COLUMN = 14
 MARK = 2
-HIDDEN = "hidden"
 ORDER = (
     "tank",
     "drain",

@@ -7,6 +7,8 @@ from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, Reading, SlotView, State
 from tui.show.marks import Marks
 
+HIDDEN = "hidden"  # a first value, until the second reading is taken
+
 
 class Snapshot(NamedTuple):
     assessment: Assessment

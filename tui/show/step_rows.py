@@ -93,16 +93,23 @@ def short_state(snapshot: Snapshot, step: Step) -> str:
     if step.lapsed:
         return "lapsed: again"
     if step.state == "done":
-        return f"done {numbers.minutes_text(step.spent)}".rstrip() if step.spent >= 1 else "done"
+        return with_minutes("done", step.spent)
     if step.state == "running":
         spent = step.spent
         if step.started is not None:
             spent = max(spent, (snapshot.now.at - step.started) / 60)
-        return f"now {numbers.minutes_text(spent)} of {numbers.minutes_text(step.minutes)}"
+        return with_minutes(f"now {numbers.minutes_text(spent)} of", step.minutes, otherwise="now")
     word = STEP_WORDS.get(step.state, step.state)
     if step.state == "ready" and step.meanwhile:
         word = "meanwhile"
-    return f"{word} {numbers.minutes_text(step.minutes)}" if step.state in ("ready", "waiting") else word
+    return with_minutes(word, step.minutes) if step.state in ("ready", "waiting") else word
+
+
+def with_minutes(word: str, minutes: float, *, otherwise: str | None = None) -> str:
+    """A word and the minutes behind it; under one minute the word alone, or what stands `otherwise`."""
+    if minutes >= 1:
+        return f"{word} {numbers.minutes_text(minutes)}"
+    return word if otherwise is None else otherwise
 
 
 def step_remarks(snapshot: Snapshot, step: Step, width: int, *, timed: bool) -> list[Line]:

@@ -134,14 +134,15 @@ async def test_a_stop_that_is_no_time_leaves_the_form_open_and_says_why(tmp_path
 
 async def test_undo_and_the_days_record_name_a_reading_as_one_says_it_with_its_unit(tmp_path):
     async with at_work(TWO_TANKS, tmp_path) as driver:
-        driver.app.send(RecordReading("tank.gray.length", "38 1/2"))
-        driver.app.send(RecordReading("tank.gray.width", "24 in"))
+        driver.app.send(RecordReading("tank.gray.wall", "1/4"))
+        driver.app.send(RecordReading("tank.gray.width", "24"))
+        driver.app.send(RecordReading("tank.gray.width", "23 15/16 in"))  # no longer one alone, kept out of sight
         driver.app.send(TakeBackReading())
         await driver.press("ctrl+z")
-        await driver.sees("undone: reading struck: gray tank, width 24 in")
+        await driver.sees("undone: reading struck: gray tank, width 23 15/16 in")
         await open_by(driver, "ctrl+r", "the day's record")
         await driver.sees(
-            "gray tank, length: 38 1/2 in", "gray tank, width: 24 in", "struck: gray tank, width 24 in"
+            "gray tank, wall: 1/4 in", "gray tank, width: 24 in", "struck: gray tank, width 23 15/16 in"
         )
 
 

@@ -136,7 +136,8 @@ async def test_undo_and_the_days_record_name_a_reading_as_one_says_it_with_its_u
     async with at_work(TWO_TANKS, tmp_path) as driver:
         driver.app.send(RecordReading("tank.gray.wall", "1/4"))
         driver.app.send(RecordReading("tank.gray.width", "24"))
-        driver.app.send(RecordReading("tank.gray.width", "23 15/16 in"))  # no longer one alone, kept out of sight
+        # A second one: the first is no longer kept out of sight.
+        driver.app.send(RecordReading("tank.gray.width", "23 15/16 in"))
         driver.app.send(TakeBackReading())
         await driver.press("ctrl+z")
         await driver.sees("undone: reading struck: gray tank, width 23 15/16 in")

@@ -65,11 +65,6 @@ def _of(same: Same) -> Inputs:
     )
 
 
-def harness_of(profile: Profile) -> Harness:
-    """The rig's wiring by index, without names of its parts."""
-    return harness_from(inputs_of(profile))
-
-
 @lru_cache(maxsize=32)
 def harness_from(inputs: Inputs) -> Harness:
     """The wiring by index, without names of its parts."""

@@ -136,11 +136,6 @@ def nudges_of(case: Case) -> Nudges:
     return found
 
 
-def as_it_stands(case: Case) -> Variant:
-    """The case itself."""
-    return nudges_of(case).base
-
-
 def _resized(base: Variant, kind: str, part: str, name: str, step: float) -> Variant:
     """With one size of a tank, a drain or a heater changed."""
     field = {"tank": "tanks", "drain": "drains", "heater": "heaters"}.get(kind)

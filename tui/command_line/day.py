@@ -9,8 +9,8 @@ from logic.session.session import Session
 from tui.command_line.arguments import Given
 from tui.command_line.clock import clock_text, now, stamp
 from tui.command_line.exit_codes import DONE, fault
-from tui.command_line.printing import say, say_all, say_json
-from tui.command_line.recording import recorded, refused
+from tui.command_line.printing import say_all, say_json
+from tui.command_line.recording import recorded_in_turn
 from tui.command_line.sessions_held import held, watched
 from tui.command_line.status import count_of, time_lines
 from tui.show.clock import TIMES_TO_COME, time_to_come
@@ -32,12 +32,9 @@ def run(given: Given) -> int:
             listed(session, as_json)
         return DONE
     with held(words[0]) as session:
-        for intent in wanted:
-            answer = recorded(session, intent)
-            if not answer.taken:
-                return refused(answer.words, as_json=as_json)
-            if not as_json:
-                say(answer.words)
+        code = recorded_in_turn(session, wanted, as_json=as_json)
+        if code is not None:
+            return code
         if as_json:
             listed(session, as_json)
     return DONE

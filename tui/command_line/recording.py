@@ -1,5 +1,6 @@
 """An intent sent to a session from the command line, and what became of it in one line of words."""
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from logic.data.quantities import fill
@@ -31,6 +32,17 @@ def recorded(session: Session, intent: Intent) -> Answer:
     for beside in answer.beside:
         complain(fill(beside, units))
     return Answer(True, fill(answer.said, units))
+
+
+def recorded_in_turn(session: Session, wanted: Iterable[Intent], *, as_json: bool) -> int | None:
+    """Send several, each said as it is taken; the exit code of the first that is refused, None where none was."""
+    for intent in wanted:
+        answer = recorded(session, intent)
+        if not answer.taken:
+            return refused(answer.words, as_json=as_json)
+        if not as_json:
+            say(answer.words)
+    return None
 
 
 def refusal(answer: Refused, units: str) -> str:

@@ -10,8 +10,8 @@ from tui.command_line.arguments import Given
 from tui.command_line.clock import clock_text, now, stamp
 from tui.command_line.exit_codes import DONE, fault
 from tui.command_line.layout import table
-from tui.command_line.printing import say, say_all, say_json
-from tui.command_line.recording import recorded, refused
+from tui.command_line.printing import say_all, say_json
+from tui.command_line.recording import recorded_in_turn
 from tui.command_line.sessions_held import held, watched
 
 EXPECTED = "SESSION, or SESSION ID start|done|hold|skip"
@@ -31,12 +31,10 @@ def run(given: Given) -> int:
     word, step_id, verb = words
     written_down = written_down_of(given)
     with held(word) as session:
-        for intent in intents(session, given, step_id, verb, written_down):
-            answer = recorded(session, intent)
-            if not answer.taken:
-                return refused(answer.words, as_json=as_json)
-            if not as_json:
-                say(answer.words)
+        wanted = intents(session, given, step_id, verb, written_down)
+        code = recorded_in_turn(session, wanted, as_json=as_json)
+        if code is not None:
+            return code
         if as_json:
             listed(session, as_json)
     return DONE

@@ -17,11 +17,6 @@ def time_of_day(at: float, offset: int) -> str:
     return f"{seconds // HOUR:02d}:{seconds % HOUR // MINUTE:02d}"
 
 
-def time_to_second(at: float, offset: int) -> str:
-    """`14:09:52`"""
-    return f"{time_of_day(at, offset)}:{local_seconds(at, offset) % MINUTE:02d}"
-
-
 def weekday(at: float, offset: int) -> str:
     return DAYS[local_seconds(at, offset) // DAY % 7]
 

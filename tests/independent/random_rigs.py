@@ -82,6 +82,8 @@ def hourly(dice, low):
         clock += datetime.timedelta(minutes=dice.choice([60, 60, 60, 30, 45]))
         if offset == "+01:00" and dice.maybe(0.02):  # summer time begins: the clock goes on by an hour
             offset, clock = "+02:00", clock + datetime.timedelta(hours=1)
+        elif offset == "-07:00" and dice.maybe(0.02):  # it ends: the clock goes back
+            offset, clock = "-08:00", clock - datetime.timedelta(hours=1)
     header = "time,temperature_degF" if fahrenheit else "time,temperature_degC"
     return "\n".join([header, *lines]) + "\n"
 

@@ -54,7 +54,7 @@ def daily_course(low, high, nights):
 
 
 def hourly_course(path):
-    """Rows of a file; days end where the rows' own clock passes 18:00."""
+    """Rows of a file; days end where the rows' own clock passes 18:00, once for each date."""
     with open(path, newline="") as file:
         rows = list(csv.reader(file))
     header = [name.strip() for name in rows[0]]
@@ -64,10 +64,19 @@ def hourly_course(path):
     if header[column].endswith("degF"):
         values = [(value - 32) / 1.8 for value in values]
     times = [(clock - clocks[0]).total_seconds() for clock in clocks]
-    edges = [0.0]
-    for n, clock in enumerate(clocks[:-1]):
-        to_18 = (clock.replace(hour=18, minute=0, second=0, microsecond=0) - clock).total_seconds() % DAY
-        if times[n] + to_18 < times[n + 1] and times[n] + to_18 > 0:
-            edges.append(times[n] + to_18)
+    edges = [0.0, *(time for time in evenings(clocks, times) if 0.0 < time < times[-1])]
     edges.append(times[-1])
     return Course(list(zip(times, values, strict=True)), list(itertools.pairwise(edges)), min(values))
+
+
+def evenings(clocks, times):
+    """When each date's 18:00 is first reached: by the clock of the row before, or by the jump at the next row."""
+    told = [clock.replace(tzinfo=None) for clock in clocks]
+    ahead = told[0].replace(hour=18, minute=0, second=0, microsecond=0)
+    while ahead < told[0]:
+        ahead += datetime.timedelta(days=1)
+    for n, clock in enumerate(told):
+        while clock >= ahead:
+            by_clock_before = times[n - 1] + (ahead - told[n - 1]).total_seconds() if n else times[0]
+            yield min(by_clock_before, times[n])
+            ahead += datetime.timedelta(days=1)

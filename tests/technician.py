@@ -28,7 +28,18 @@ from logic.session.session import Session, new_session
 RIGS = Path(__file__).parents[1] / "rigs"
 MORNING = 20_000 * 86_400.0 + 8 * 3600.0
 MINUTE, HOUR = 60.0, 3600.0
+# What a meter shows where everything is off, and what is found before anything is drilled.
+MADE_SAFE = {
+    "proven-dead": {"known source before": "12.6 V", "circuit": "0.0 V", "known source after": "12.6 V"},
+    "gas-located": {"gas pipe": "seen, along the street side"},
+    "mains-located": {"120 V cable": "seen, over the axle"},
+}
 MEASURED = ("cold-pad", "cold-circuit", "isolation", "isolation-wet", "fill", "energise", "current", "volts")
+
+
+def finished(step_id: str, note: str = "") -> FinishStep:
+    """A step called done, with what it must have written down."""
+    return FinishStep(step_id, note, MADE_SAFE.get(step_id.partition(":")[0], {}))
 
 
 class Technician:
@@ -109,7 +120,7 @@ class Technician:
         if template == "seen-or-not":
             step = next(step for step in self.look().steps if step.id == step_id)
             self.act(RecordInStep(step_id, dict.fromkeys(step.record, "seen")))
-        self.act(FinishStep(step_id))
+        self.act(finished(step_id))
 
     def sleep_until_warm(self) -> None:
         """The next day: hours go by, the wall stays warm, the lowest since is read."""

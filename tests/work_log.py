@@ -18,6 +18,7 @@ from logic.data.state import Day, Instant, Reading, State, StepEvent
 from logic.data.step import Step
 from logic.data.wording import words
 from tests import rig_builder as rb
+from tests.technician import MADE_SAFE
 
 HOUR = 3600.0
 MINUTE = 60.0
@@ -78,9 +79,10 @@ class Log:
         return self.event(step, "started")
 
     def done(self, *steps: str, minutes: float = 0.0) -> Log:
-        """Each started and done; `minutes` between the two."""
+        """Each started and done, with what it must have written down; `minutes` between the two."""
         for step in steps:
-            self.start(step).wait(minutes * MINUTE).event(step, "done")
+            written_down = MADE_SAFE.get(step.partition(":")[0], {})
+            self.start(step).wait(minutes * MINUTE).event(step, "done", recorded=written_down)
         return self
 
     def make_safe(self) -> Log:

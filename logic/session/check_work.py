@@ -4,6 +4,8 @@ What must be true first is worked out by the assessment, which gives each step i
 a gate by name, save that make-safe is never skipped.
 """
 
+from logic.assessment.make_safe_record import MAKE_SAFE, record_faults, what_to_do
+from logic.assessment.work_facts import records_in_note
 from logic.data import events as happened
 from logic.data.clean_text import NAME_LIMIT, NOTE_LIMIT
 from logic.data.faults import nearest_word
@@ -26,7 +28,6 @@ from logic.session.intents import (
 )
 from logic.session.standing import Standing
 
-MAKE_SAFE = "make safe"
 MOST_RECORDED = 20
 
 
@@ -58,6 +59,11 @@ def finish_step(intent: FinishStep, standing: Standing, now: Instant) -> Decided
         return note
     if isinstance(recorded, Refused):
         return recorded
+    faults = record_faults(step, {**records_in_note(note, step.record), **recorded})
+    if faults:
+        first, *rest = (fault.text for fault in faults)
+        owed = tuple(name for fault in faults for name in fault.names)
+        return Refused(first, more=(*rest, what_to_do(step)), written_down=owed)
     return Decided(happened.StepDone(step.id, note, recorded), words("done: {title}", title=step.title))
 
 

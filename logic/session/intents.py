@@ -199,6 +199,7 @@ class Refused(msgspec.Struct, frozen=True):
     examples: tuple[str, ...] = ()
     more: tuple[Words, ...] = ()  # further reasons, and what would release it
     overrulable: tuple[str, ...] = ()  # gates that a person may set aside, with a reason and a name
+    written_down: tuple[str, ...] = ()  # what must be written down with the step
     faults: tuple[ProfileFault, ...] = ()  # of a change to the profile
 
 

@@ -42,6 +42,37 @@ def test_a_step_is_started_and_done(session):
     assert steps(session)[step]["state"] == "done"
 
 
+def test_proven_dead_wants_its_three_readings_and_says_how_they_are_given(session):
+    ready = ("profile-complete:rig", "drain-flush:tank.gray", "drain-flush:tank.black", "chocks:rig", "stands:rig",
+             "tow-plug:rig", "solar:rig", "shore-cord:rig", "generator:rig", "alternator:rig",
+             "battery-negative:rig")  # fmt: skip
+    for step in ready:
+        assert session.call("step", session.id, step, "done").code == 0, step
+    refused = session.call("step", session.id, "proven-dead:rig", "done")
+    assert refused.code == 1
+    assert refused.output.startswith("refused write down what you found: known source before, circuit, known")
+    assert '--record "known source before=TEXT" --record "circuit=TEXT"' in refused.output
+    assert "the meter on a source that you know is live" in refused.output
+    given = ("--record", "known source before=12.6 V", "--record", "circuit=0 V", "--record")
+    live = session.call(
+        "step", session.id, "proven-dead:rig", "done", *given, "known source after=0", "--json"
+    )
+    assert live.code == 1
+    assert "the meter sees nothing" in live.json["refused"]
+    assert steps(session)["proven-dead:rig"]["state"] == "ready"
+    assert (
+        session.call("step", session.id, "proven-dead:rig", "done", *given, "known source after=12.6 V").code
+        == 0
+    )
+    assert steps(session)["proven-dead:rig"]["state"] == "done"
+
+
+def test_steps_say_what_is_to_be_written_down_with_them(session):
+    listed = session.call("step", session.id).output.splitlines()
+    [dead] = [line for line in listed if " proven-dead:rig " in line]
+    assert "to write down: known source before, circuit, known source after" in dead
+
+
 def test_a_step_is_held_with_a_note(session):
     step = first_ready(session)
     assert session.call("step", session.id, step, "hold", "--note", "no light").code == 0

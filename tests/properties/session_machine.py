@@ -27,6 +27,7 @@ from logic.session.kept_session import Session
 from logic.session.session import new_session, open_session
 from tests.crash.faulty_files import FaultyFiles, QuickFiles
 from tests.crash.kept_sessions import START, end_abruptly, found_in, ids, stray_names
+from tests.technician import finished
 
 MEMORY = Path("/dev/shm")
 SLOTS = (
@@ -143,7 +144,7 @@ class SessionMachine(RuleBasedStateMachine):
         self.send(
             {
                 "start": intents.StartStep(step.id),
-                "done": intents.FinishStep(step.id, "so"),
+                "done": finished(step.id, "so"),
                 "hold": intents.HoldStep(step.id, "rain"),
                 "skip": intents.SkipStep(step.id, "no need", "Ann"),
                 "overrule": intents.OverruleStep(

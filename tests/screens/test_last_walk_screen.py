@@ -4,11 +4,11 @@ import pytest
 
 from logic.assessment.last_walk import last_walk_of
 from logic.data.profile_file import load_profile
-from logic.session.intents import FinishStep, StartStep
+from logic.session.intents import StartStep
 from logic.session.session import new_session
 from tests.screens.driver import LARGE, SMALL, driven
 from tests.screens.fake import FakeClock
-from tests.technician import RIGS
+from tests.technician import RIGS, finished
 from tui.show.rows import line_width, text_of
 
 
@@ -112,7 +112,7 @@ async def test_what_was_seen_is_said_on_the_walk_and_a_refusal_says_what_comes_f
             if step.group == "make safe" or step.template == "drain-flush":
                 clock.on(30)
                 opened.act(StartStep(step.id), clock())
-                opened.act(FinishStep(step.id), clock())
+                opened.act(finished(step.id), clock())
         driver.app.wiring.tick()
         await driver.press("ctrl+s")
         await driver.until(

@@ -17,7 +17,6 @@ from tests.screens.real import TWO_TANKS, assessed, at_work, open_by
 from tests.screens.test_steps_and_punch import in_pane
 from tui.show import numbers
 from tui.show.clock import moment, time_to_come
-from tui.show.record_words import volts_in
 
 
 async def test_menu_of_a_slot_and_of_its_tank_say_names_and_no_path(tmp_path):
@@ -90,14 +89,6 @@ async def test_three_readings_of_the_meter_prove_a_circuit_dead(tmp_path):
     async with asked_whether_dead(tmp_path) as driver:
         await driver.type("12.6 V\n0 V\n12.6 V\n\n")
         await driver.until(lambda: is_proven_dead(driver))
-
-
-@pytest.mark.parametrize(
-    ("text", "volts"),
-    [("12.6 V", 12.6), ("0,3", 0.3), ("-12 V", 12.0), ("40 mV", 0.04), ("dead", None), ("", None)],
-)
-def test_volts_are_found_in_an_answer(text, volts):
-    assert volts_in(text) == pytest.approx(volts)
 
 
 # 14:51 on a Wednesday, an hour east of Greenwich: the stop is of local time.

@@ -58,6 +58,8 @@ def refusal(answer: Refused, units: str) -> str:
         parts.append(
             f"a person may set aside {' and '.join(answer.overrulable)}: --overrule REASON --name NAME"
         )
+    if answer.written_down:
+        parts.append(" ".join(f'--record "{name}=TEXT"' for name in answer.written_down))
     return "; ".join(part for part in parts if part).replace("?; ", "? ")
 
 

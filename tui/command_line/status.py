@@ -72,7 +72,8 @@ def step_lines(assessment: Assessment, units: str, today: Instant) -> list[str]:
     lines = []
     for step in assessment.steps:
         if step.state == RUNNING:
-            lines.append(f"running: {step_words(step)}{until(step, today, units)}")
+            owed = f", to write down: {', '.join(step.record)}" if step.record else ""
+            lines.append(f"running: {step_words(step)}{until(step, today, units)}{owed}")
         elif step.due is not None and step.due > today.at:
             lines.append(f"timer: {step_words(step)}{until(step, today, units)}")
         elif step.state == HELD:

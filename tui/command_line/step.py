@@ -99,6 +99,8 @@ def listed(session: Session, as_json: bool) -> None:
     rows = []
     for step in assessment.steps:
         said = [step.title, *held_by_words(step, units)]
+        if step.record and step.state not in ("done", "skipped"):
+            said.append(f"to write down: {', '.join(step.record)}")
         if step.due is not None and step.state not in ("done", "skipped"):
             said.append(f"until {clock_text(step.due, today=today)}")
         rows.append((step.state, f"{step.minutes:.0f} min", step.id, "; ".join(said)))

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from logic.assessment.make_safe_record import record_faults
 from logic.data.step import Step
 from logic.session.intents import (
     BeginDay,
@@ -16,7 +17,7 @@ from logic.session.intents import (
 )
 from tui.show import numbers
 from tui.show.clock import TIMES_TO_COME, time_to_come
-from tui.show.record_words import ABOUT, record_faults
+from tui.show.record_words import ABOUT
 from tui.show.rows import BAD
 from tui.show.step_rows import led_to, step_title
 
@@ -74,10 +75,14 @@ def finish(app: "Bellypan", step: Step) -> None:
         note = answers.pop("note", "")
         app.send(FinishStep(step.id, note, {name: text for name, text in answers.items() if text}))
 
+    def check(answers: dict[str, str]) -> tuple[str, ...]:
+        return tuple(numbers.fill(fault.text, units) for fault in record_faults(step, answers))
+
+    units = app.wiring.snapshot().units
     fields = [Field(name, name, about=ABOUT.get(name, "")) for name in step.record]
     fields.append(Field("note", "note", about="may stay empty"))
     title = f"Done: {step_title(app.wiring.snapshot(), step)}"
-    app.push_screen(Form(title, fields, check=lambda answers: record_faults(step, answers)), answered)
+    app.push_screen(Form(title, fields, check=check), answered)
 
 
 def record(app: "Bellypan", step: Step | None = None) -> None:

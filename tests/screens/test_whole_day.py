@@ -11,6 +11,7 @@ from logic.data import events as happened
 from logic.session.session import open_session
 from tests.screens.driver import Driven
 from tests.screens.real import TWO_TANKS, assessed, at_work, leave, open_by, opened
+from tests.technician import MADE_SAFE
 
 STOP_TYPED, STOP_AFTER = "1630", 2 * 3600 + 40 * 60.0  # the clock of these tests begins at 13:50
 BEFORE_THE_SURVEY = (
@@ -20,7 +21,7 @@ BEFORE_THE_SURVEY = (
     "supports:tank.black", "look-round:rig", "corner-zero:tank.gray", "corner-zero:tank.black",
 )  # fmt: skip
 SURVEY = ("read-tank:tank.gray", "read-tank:tank.black", "read-routes:rig")
-ANSWERED = {"held by": "two straps"}
+ANSWERED = {"held by": "two straps", **MADE_SAFE["proven-dead"]}
 FIRST_PASS = {  # in walking order: what a person types for each slot
     "tank.gray.length": "38 5/8",
     "tank.gray.width": "21",

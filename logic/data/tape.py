@@ -45,6 +45,8 @@ EXAMPLES = {
     "°C": ("13", "55 °F"),
     "%": ("70", "70 %"),
 }
+# Leads that are touched together and show open are broken: no example there.
+EXAMPLES_OF_SLOT = {"meter.leads": ("0.20", "200 mΩ")}
 
 
 class TypedReading(msgspec.Struct, frozen=True):
@@ -65,7 +67,7 @@ def read_value(typed: str, slot: Slot, *, metric: bool, tape_resolution: float |
     Raises TapeFault: not in the grammar, or outside what a slot takes.
     """
     own_unit = slot.own_unit(metric=metric)
-    examples = EXAMPLES[own_unit]
+    examples = EXAMPLES_OF_SLOT.get(slot.id) or EXAMPLES[own_unit]
     _ask_about_comma(typed, examples)
     try:
         if slot.family == TAPE:

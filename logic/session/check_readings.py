@@ -24,6 +24,7 @@ from logic.session.standing import Standing
 
 # The same value in the same slot within this time is a bounced key. [s]  Common practice, no source.
 BOUNCED_WITHIN = 20.0
+LEADS = "meter.leads"
 
 
 def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> Decided | Refused:
@@ -34,6 +35,8 @@ def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> D
     typed = _typed(intent.typed, slot, standing)
     if isinstance(typed, Refused):
         return typed
+    if typed.over and slot.id == LEADS:
+        return _open_leads(intent.typed.strip())
     if not intent.confirmed and any(
         reading.value == typed.value
         and reading.over == typed.over
@@ -207,6 +210,8 @@ def _unfit(reading: Reading, slot_id: str, standing: Standing) -> Refused | None
     was = slots_by_id(standing.profile).get(reading.slot)
     if was is not None and _quantity_of(was) != _quantity_of(slot):
         return Refused(words("{typed} is no {kind}", typed=reading.typed, kind=slot.kind))
+    if reading.over and slot.id == LEADS:
+        return _open_leads(reading.typed)
     if (slot.bounds == SIZE and reading.value <= 0) or (slot.bounds == POSITION and reading.value < 0):
         return Refused(
             words(
@@ -217,6 +222,17 @@ def _unfit(reading: Reading, slot_id: str, standing: Standing) -> Refused | None
             )
         )
     return None
+
+
+def _open_leads(typed: str) -> Refused:
+    """Touched together and showing open: what was measured with them, isolation above all, says nothing."""
+    return Refused(
+        words("leads touched together that show {typed}: the leads or the meter are broken", typed=typed),
+        more=(
+            words("nothing measured with them counts, a good isolation least of all"),
+            words("take others, touch them together, and read again what was read with these"),
+        ),
+    )
 
 
 def _quantity_of(slot: Slot) -> str:

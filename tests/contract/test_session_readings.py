@@ -131,3 +131,20 @@ def test_the_tapes_resolution_is_taken_in_its_own_grammar(day):
     assert day.session.state.readings[-1].resolution == pytest.approx(0.0254 / 32, rel=1e-15)
     for typed in ("0", "3 ft", "about", "1/16 ± 1/32"):
         assert day.refuse(SetTape(typed)).examples
+
+
+@pytest.mark.parametrize("typed", ["OL", "open", "> 20 MΩ"])
+def test_leads_that_show_open_when_touched_together_are_refused(day, typed):
+    said = words_of(day.refuse(RecordReading("meter.leads", typed)))
+    assert said.startswith(f"leads touched together that show {typed}: the leads or the meter are broken")
+    assert "nothing measured with them counts" in said
+    assert day.refuse(RecordReading("meter.leads", "none")).examples == ("0.20", "200 mΩ")
+    day.take(RecordReading("meter.leads", "200 mΩ"))
+    day.take(RecordReading("run.gray-feed.isolation", typed))
+
+
+def test_an_open_circuit_is_not_moved_or_swapped_into_the_leads(day):
+    day.take(RecordReading("meter.leads", "0.2"))
+    isolation = day.take(RecordReading("run.gray-feed.isolation", "OL")).event.id
+    assert "broken" in words_of(day.refuse(MoveReading(isolation, "meter.leads")))
+    assert "broken" in words_of(day.refuse(SwapLastTwo()))

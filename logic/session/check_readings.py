@@ -167,11 +167,14 @@ def _typed(text: str, slot: Slot, standing: Standing) -> TypedReading | Refused:
 
 
 def _refused(fault: TapeFault) -> Refused:
-    return Refused(
-        words("{found}: {expected}", found=fault.found, expected=fault.expected),
-        ask=MEANING if fault.question else "",
-        examples=fault.question or fault.normal_forms or fault.examples,
-    )
+    """A fault of the tape's grammar as a refusal: with what was probably meant where that can be told."""
+    reason = words("{found}: {expected}", found=fault.found, expected=fault.expected)
+    if fault.question:
+        return Refused(reason, ask=MEANING, examples=fault.question)
+    if fault.normal_forms:
+        meant = words("was {forms} meant? Type it so", forms=" or ".join(fault.normal_forms))
+        return Refused(reason, more=(meant,))
+    return Refused(reason, examples=fault.examples)
 
 
 def is_metric(standing: Standing) -> bool:

@@ -56,7 +56,17 @@ def test_a_comma_is_asked_about_with_both_meanings(day):
     assert answer.examples == ("41.375", "41375")
 
 
-@pytest.mark.parametrize("typed", ["3' 14\"", "5 9/8", "413/8", "0", "-3", "400 ft", "", "x"])
+@pytest.mark.parametrize(
+    ("typed", "forms"),
+    [("413/8", "41 3/8 or 51 5/8"), ("3' 14\"", "4' 2\""), ("5 9/8", "6 1/8")],
+)
+def test_what_was_probably_meant_is_asked_and_is_no_example(day, typed, forms):
+    answer = day.refuse(RecordReading(LENGTH, typed))
+    assert words_of(answer).endswith(f"was {forms} meant? Type it so")
+    assert (answer.examples, answer.ask) == ((), "")
+
+
+@pytest.mark.parametrize("typed", ["0", "-3", "400 ft", "", "x"])
 def test_what_is_no_reading_is_refused_with_examples(day, typed):
     answer = day.refuse(RecordReading(LENGTH, typed))
     assert answer.examples

@@ -53,5 +53,5 @@ def name_of(place: str, profile: Profile | None = None) -> str:
     home = place_of_slot(place)
     if home == place:
         return place_name(place, profile)
-    slot = place.removeprefix(f"{home}.").replace(".", " ").replace("_", " ")
+    slot = place.removeprefix(f"{home}.").replace(".", " ").replace("_", " ").replace("keepout", "keep-out")
     return f"{place_name(home, profile)}, {slot}"

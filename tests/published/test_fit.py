@@ -11,6 +11,7 @@ from logic.assessment.findings.rule import findings_of
 from logic.assessment.fit_case import places
 from logic.assessment.shared import NoPlace, Place
 from logic.data.finding import Finding
+from logic.data.place_names import name_of
 from logic.data.profile import Keepout, Outlet, Position, Profile
 from logic.data.quantities import fill
 from logic.data.slots import slots_of
@@ -325,10 +326,27 @@ def test_findings_of_readings_are_worded_with_their_numbers() -> None:
     rig = profile(tanks=(tank(),))
     slot = "tank.galley.length"
     case = assessed(rig, read((slot, 41.375 * INCH), (slot, 43 * INCH)))
-    assert "length of tank galley: 2 readings differ, 41 3/8 in to 43 in" in text(
+    assert "galley tank, length: 2 readings differ, 41 3/8 in to 43 in" in text(
         found(case)[f"dispute:{slot}"]
     )
-    assert "width of tank galley" in text(found(case)["planned:tank.galley.width"])
+    assert "galley tank, width: 24 in planned, not read" in text(found(case)["planned:tank.galley.width"])
+
+
+def test_findings_of_a_slot_begin_with_what_it_is_called_everywhere() -> None:
+    rig = profile(tanks=(tank(keepout=(Keepout(0.1, 0.1, 0.1, 0.1, "rib"),)),), heaters=(heater(),))
+    case = assessed(
+        rig,
+        read(
+            ("tank.galley.length", 0.5 * INCH), ("tank.galley.keepout.1.x", 30 * INCH), ("tank.galley.width", 9.0),
+            ("heater.galley-a.length", 18 * INCH),
+        ),
+    )  # fmt: skip
+    rules = {"planned", "single", "impossible", "far-from-plan", "untested"}
+    of_slots = found(case, *rules).values()
+    assert {each.rule for each in of_slots} == rules
+    for each in of_slots:
+        assert text(each).startswith(name_of(each.place, rig)), text(each)
+    assert name_of("tank.galley.keepout.1.x", rig) == "galley tank, keep-out 1 x"
 
 
 def test_thirty_pads_on_one_tank() -> None:

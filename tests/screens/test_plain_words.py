@@ -162,4 +162,4 @@ async def test_the_punch_list_keeps_a_first_reading_to_itself_until_the_second_i
     async with at_work(TWO_TANKS, tmp_path) as driver:
         driver.app.send(RecordReading("tank.gray.length", "41 3/8"))
         told = next(each for each in assessed(driver).findings if each.rule == "single")
-        assert numbers.fill(told.text, "us") == "length of tank gray is read once"
+        assert numbers.fill(told.text, "us") == "gray tank, length: read once"

@@ -6,6 +6,7 @@ from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import OFF, UNTESTED, Trial
+from logic.data.place_names import name_of
 from logic.data.profile import Heater, Run
 from logic.data.wiring_constants import JOINT_OHMS, JOINT_WATTS, LEAST_ISOLATION
 from logic.data.wording import Quantity, quantity, words
@@ -33,7 +34,7 @@ def _untested(case: Case, place: str, names: tuple[str, ...]) -> Iterator[Find]:
             continue  # not a circuit, or nothing behind it
         yield find(
             place=f"{place}.{name}",
-            text=words("{name} of {part} is not measured", name=name, part=place.partition(".")[2]),
+            text=words("{slot}: not measured", slot=name_of(f"{place}.{name}", case.profile)),
             remedy=words("measure it and read it in")
             if test is None or test.expected is None
             else words("measure it: {expected} is expected", expected=quantity(test.expected, test.kind)),

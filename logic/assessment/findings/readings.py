@@ -4,13 +4,9 @@ from logic.assessment.agreement import IN_DISPUTE, SINGLE
 from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.readings import is_far_from_plan
+from logic.data.place_names import name_of
 from logic.data.state import SlotView
 from logic.data.wording import Quantity, quantity, words
-
-
-def slot_in_words(view: SlotView) -> str:
-    """`length of tank galley`; `volts of supply`."""
-    return f"{view.title} of {view.place.replace('.', ' ', 1)}"
 
 
 def _value(view: SlotView) -> Quantity | str:
@@ -23,7 +19,11 @@ def deciding_slot_not_read(case: Case, view: SlotView) -> Find | None:
     if not view.deciding or view.readings:
         return None
     return find(
-        text=words("{slot} is planned, {value}, and not read", slot=slot_in_words(view), value=_value(view)),
+        text=words(
+            "{slot}: {value} planned, not read",
+            slot=name_of(view.slot, case.profile),
+            value=_value(view),
+        ),
         remedy=words("read it twice"),
     )
 
@@ -34,7 +34,7 @@ def deciding_slot_read_once(case: Case, view: SlotView) -> Find | None:
     if not view.deciding or view.state != SINGLE:
         return None
     return find(
-        text=words("{slot} is read once", slot=slot_in_words(view)),
+        text=words("{slot}: read once", slot=name_of(view.slot, case.profile)),
         remedy=words("read it once more, without a look at the first"),
     )
 
@@ -48,7 +48,7 @@ def readings_differ(case: Case, view: SlotView) -> Find | None:
     return find(
         text=words(
             "{slot}: {count} readings differ, {least} to {most}",
-            slot=slot_in_words(view),
+            slot=name_of(view.slot, case.profile),
             count=quantity(len(values), "count"),
             least=quantity(min(values), view.kind),
             most=quantity(max(values), view.kind),
@@ -64,7 +64,10 @@ def reading_contradicts(case: Case, view: SlotView) -> Find | None:
         return None
     return find(
         text=words(
-            "{slot}, {value}: {why}", slot=slot_in_words(view), value=_value(view), why=view.impossible
+            "{slot} {value}: {why}",
+            slot=name_of(view.slot, case.profile),
+            value=_value(view),
+            why=view.impossible,
         ),
         remedy=words("read it again, move it to the slot where it belongs, or mend the other value"),
     )
@@ -79,8 +82,8 @@ def reading_far_from_plan(case: Case, view: SlotView) -> Find | None:
         return None
     return find(
         text=words(
-            "{slot} is {value}, the plan says {planned}",
-            slot=slot_in_words(view),
+            "{slot} {value}: the plan says {planned}",
+            slot=name_of(view.slot, case.profile),
             value=_value(view),
             planned=quantity(view.planned, view.kind),
         ),

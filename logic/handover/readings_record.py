@@ -2,6 +2,7 @@
 
 from logic.data.quantities import NOTHING
 from logic.data.state import Reading, SlotView, State
+from logic.data.typed_text import typed_with_unit
 from logic.handover.blocks import Block, Columns, Group, Paragraph, Section, Table, without_empty_columns
 from logic.handover.clock import clock_text, day_text, hour_text
 from logic.handover.shown import Shown
@@ -31,7 +32,12 @@ def readings_record(shown: Shown, state: State) -> Section:
     else:
         blocks.append(Paragraph("Nothing was read, and nothing is owed."))
     fallen = tuple(
-        (shown.place(reading.slot), reading.typed, clock_text(reading.when), _fate(shown, reading))
+        (
+            shown.place(reading.slot),
+            typed_with_unit(reading.typed, reading.unit),
+            clock_text(reading.when),
+            _fate(shown, reading),
+        )
         for reading in state.readings
         if reading.struck or reading.moved_from
     )

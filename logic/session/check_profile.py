@@ -9,6 +9,7 @@ from logic.data.events import AnyPayload, Event
 from logic.data.faults import ProfileFault, ProfileFaults
 from logic.data.place_names import name_of
 from logic.data.state import Instant
+from logic.data.typed_text import typed_with_unit
 from logic.data.wording import Words, words
 from logic.session.intents import AddPart, ChangeProfile, Decided, RedoLast, Refused, RemovePart, UndoLast
 from logic.session.standing import TRIAL, Standing
@@ -120,13 +121,18 @@ def _shown(value: object) -> str:
 
 
 def _what(payload: AnyPayload, standing: Standing) -> str:
-    """The event in a few words of its own: `reading struck: gray tank, length 24`."""
+    """The event in a few words of its own: `reading struck: gray tank, length 24 in`."""
     named = str(payload.__struct_config__.tag).replace("-", " ")
     of = getattr(payload, "reading", "")
     about = next((reading for reading in standing.state.readings if of and reading.id == of), payload)
     told = [(field, getattr(about, field, None)) for field in _TELLING]
+    unit = str(getattr(about, "unit", ""))
     telling = [
-        name_of(text, standing.profile) if field in _NAMED else text
+        name_of(text, standing.profile)
+        if field in _NAMED
+        else typed_with_unit(text, unit)
+        if field == "typed"
+        else text
         for field, text in told
         if isinstance(text, str)
     ]

@@ -7,6 +7,7 @@ from logic.data.profile import Profile
 from logic.data.slots import POSITION, SIZE, Slot, slots_by_id
 from logic.data.state import Instant, Reading
 from logic.data.tape import TapeFault, TypedReading, read_resolution, read_value
+from logic.data.typed_text import typed_with_unit
 from logic.data.wording import words
 from logic.session.intents import (
     CONFIRM,
@@ -47,7 +48,7 @@ def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> D
             words(
                 "{slot} was read as {typed} less than {seconds} s ago: is this a second reading?",
                 slot=_named(slot.id, standing),
-                typed=intent.typed.strip(),
+                typed=typed_with_unit(intent.typed.strip(), typed.unit),
                 seconds=f"{BOUNCED_WITHIN:.0f}",
             ),
             ask=CONFIRM,
@@ -61,7 +62,8 @@ def record_reading(intent: RecordReading, standing: Standing, now: Instant) -> D
         over=typed.over,
         saw_first=intent.saw_first,
     )
-    return Decided(payload, words("{slot} {typed}", slot=_named(slot.id, standing), typed=payload.typed))
+    said = typed_with_unit(payload.typed, payload.unit)
+    return Decided(payload, words("{slot} {typed}", slot=_named(slot.id, standing), typed=said))
 
 
 def strike_reading(intent: StrikeReading, standing: Standing, now: Instant) -> Decided | Refused:
@@ -98,8 +100,8 @@ def take_back_reading(intent: TakeBackReading, standing: Standing, now: Instant)
 def _strike(reading: Reading, standing: Standing) -> Decided | Refused:
     slot = _named(reading.slot, standing)
     if reading.struck:
-        return Refused(words("{slot} {typed} is struck already", slot=slot, typed=reading.typed))
-    said = words("struck: {slot} {typed}", slot=slot, typed=reading.typed)
+        return Refused(words("{slot} {typed} is struck already", slot=slot, typed=_said(reading)))
+    said = words("struck: {slot} {typed}", slot=slot, typed=_said(reading))
     return Decided(happened.ReadingStruck(reading.id), said)
 
 
@@ -110,13 +112,13 @@ def move_reading(intent: MoveReading, standing: Standing, now: Instant) -> Decid
         return reading
     if reading.slot == intent.to:
         slot = _named(reading.slot, standing)
-        return Refused(words("{slot} {typed} is there already", slot=slot, typed=reading.typed))
+        return Refused(words("{slot} {typed} is there already", slot=slot, typed=_said(reading)))
     refusal = _unfit(reading, intent.to, standing)
     if refusal is not None:
         return refusal
     said = words(
         "moved: {typed} from {slot} to {to}",
-        typed=reading.typed,
+        typed=_said(reading),
         slot=_named(reading.slot, standing),
         to=_named(intent.to, standing),
     )
@@ -137,9 +139,9 @@ def swap_last_two(intent: SwapLastTwo, standing: Standing, now: Instant) -> Deci
     said = words(
         "swapped: {to} {typed}, {slot} {other}",
         to=_named(second.slot, standing),
-        typed=first.typed,
+        typed=_said(first),
         slot=_named(first.slot, standing),
-        other=second.typed,
+        other=_said(second),
     )
     return Decided(happened.ReadingsSwapped(first.id, second.id), said)
 
@@ -212,16 +214,16 @@ def _unfit(reading: Reading, slot_id: str, standing: Standing) -> Refused | None
         return slot
     was = slots_by_id(standing.profile).get(reading.slot)
     if was is not None and _quantity_of(was) != _quantity_of(slot):
-        return Refused(words("{typed} is no {kind}", typed=reading.typed, kind=slot.kind))
+        return Refused(words("{typed} is no {kind}", typed=_said(reading), kind=slot.kind))
     if reading.over and slot.id == LEADS:
-        return _open_leads(reading.typed)
+        return _open_leads(_said(reading))
     if (slot.bounds == SIZE and reading.value <= 0) or (slot.bounds == POSITION and reading.value < 0):
         return Refused(
             words(
                 "{slot} is {bounds}, {typed} is not",
                 slot=_named(slot.id, standing),
                 bounds=slot.bounds,
-                typed=reading.typed,
+                typed=_said(reading),
             )
         )
     return None
@@ -236,6 +238,10 @@ def _open_leads(typed: str) -> Refused:
             words("take others, touch them together, and read again what was read with these"),
         ),
     )
+
+
+def _said(reading: Reading) -> str:
+    return typed_with_unit(reading.typed, reading.unit)
 
 
 def _quantity_of(slot: Slot) -> str:

@@ -2,10 +2,13 @@
 
 import pytest
 
+from logic.data.quantities import fill
+from logic.data.typed_text import typed_with_unit
 from logic.session import intents
 from logic.session.intents import (
     MoveReading,
     RecordReading,
+    RedoLast,
     Refused,
     SetTape,
     StrikeReading,
@@ -158,3 +161,31 @@ def test_an_open_circuit_is_not_moved_or_swapped_into_the_leads(day):
     isolation = day.take(RecordReading("run.gray-feed.isolation", "OL")).event.id
     assert "broken" in words_of(day.refuse(MoveReading(isolation, "meter.leads")))
     assert "broken" in words_of(day.refuse(SwapLastTwo()))
+
+
+def test_what_is_struck_moved_undone_and_done_again_is_said_with_its_unit(day):
+    taken = day.take(RecordReading(LENGTH, "38 1/2"))
+    assert fill(taken.said, "us") == "gray tank, length 38 1/2 in"
+    assert fill(day.take(MoveReading(taken.event.id, WIDTH)).said, "us") == (
+        "moved: 38 1/2 in from gray tank, length to gray tank, width"
+    )
+    assert fill(day.take(UndoLast()).said, "us") == "undone: reading moved: gray tank, width 38 1/2 in"
+    assert fill(day.take(TakeBackReading()).said, "us") == "struck: gray tank, length 38 1/2 in"
+    assert fill(day.take(UndoLast()).said, "us") == "undone: reading struck: gray tank, length 38 1/2 in"
+    assert fill(day.take(RedoLast()).said, "us") == "done again: reading struck: gray tank, length 38 1/2 in"
+    day.take(RecordReading("run.gray-feed.length", "11"))
+    day.take(RecordReading("heater.gray-pad.resistance", "2.40"))
+    assert fill(day.take(UndoLast()).said, "us") == "undone: reading taken: pad gray-pad, resistance 2.40 Ω"
+    assert fill(day.take(UndoLast()).said, "us") == "undone: reading taken: run gray-feed, length 11 ft"
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "said"),
+    [
+        ("41 3/8", "in", "41 3/8 in"), ("41⅜", "in", "41⅜ in"), ("41 3/8\"", "in", "41 3/8\""), ("OL", "Ω", "OL"),
+        ("> 20", "MΩ", "> 20 MΩ"), ("105.1 cm", "cm", "105.1 cm"), ("55", "°F", "55 °F"), ("40 %", "%", "40 %"),
+        ("41 3/8 ± 1/32", "in", "41 3/8 ± 1/32 in"), ("24", "", "24"),
+    ],
+)  # fmt: skip
+def test_a_bare_number_is_said_with_the_unit_in_which_it_was_read(typed, unit, said):
+    assert typed_with_unit(typed, unit) == said

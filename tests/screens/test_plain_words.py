@@ -163,3 +163,22 @@ async def test_the_punch_list_keeps_a_first_reading_to_itself_until_the_second_i
         driver.app.send(RecordReading("tank.gray.length", "41 3/8"))
         told = next(each for each in assessed(driver).findings if each.rule == "single")
         assert numbers.fill(told.text, "us") == "gray tank, length: read once"
+
+
+async def test_no_list_of_deeds_shows_a_first_reading_before_the_second_is_taken(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        driver.app.send(RecordReading("tank.gray.length", "41 3/8"))
+        driver.app.send(RecordReading("tank.gray.wall", "1/4"))
+        for slot, said in (("length", "gray tank, length: hidden"), ("wall", "gray tank, wall: 1/4 in")):
+            await in_pane(driver, "f5", "rig", f"slot:tank.gray.{slot}")
+            await driver.press("enter")
+            await driver.sees("by R. Tester" if slot == "length" else "1st 1/4 in")
+            reading = next(each for each in driver.session.state.readings if each.slot.endswith(slot))
+            await in_pane(driver, "f5", "rig", f"reading:{reading.id}")
+            await driver.press("f4")
+            await driver.sees(said)
+            assert "41 3/8" not in driver.text
+            await driver.type("move it\n")
+            await driver.sees("belongs to")
+            assert "41 3/8" not in driver.text
+            await driver.press("escape")

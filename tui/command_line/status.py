@@ -5,9 +5,9 @@ No frames and no marks: what is next, what is owed, what is live, the timers, th
 
 from logic.assessment.last_walk import OPEN, Halt, closing_is_near, last_walk_of
 from logic.data.quantities import fill
-from logic.data.slots import slots_by_id
 from logic.data.state import Assessment, Instant, SlotView
 from logic.data.step import HELD, READY, RUNNING, Step
+from logic.data.typed_text import typed_with_unit
 from logic.session.session import Session
 from tui.command_line.answers import verdict_line
 from tui.command_line.arguments import Given
@@ -50,9 +50,8 @@ def last_reading_lines(session: Session, today: Instant) -> list[str]:
     if not standing:
         return []
     last = standing[-1]
-    slot = slots_by_id(session.profile).get(last.slot) if last.typed[-1:].isdigit() else None
-    unit = f" {slot.own_unit(metric=session.profile.rig.units == 'metric')}" if slot is not None else ""
-    return [f"last reading: {last.slot} {last.typed}{unit}, {clock_text(last.when.at, today=today)}"]
+    said = typed_with_unit(last.typed, last.unit)
+    return [f"last reading: {last.slot} {said}, {clock_text(last.when.at, today=today)}"]
 
 
 def next_lines(assessment: Assessment) -> list[str]:

@@ -3,10 +3,13 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from logic.data.state import Reading
+from logic.data.typed_text import typed_with_unit
 from tui.panes.pane import Pane
 from tui.panes.rig import RigPane
 from tui.show.names import name_of
 from tui.show.rows import FAINT
+from tui.show.snapshot import HIDDEN, blind
 from tui.show.step_rows import step_title
 
 if TYPE_CHECKING:
@@ -76,7 +79,7 @@ def of_rig(app: "Bellypan", pane: Pane) -> tuple[str, list[tuple[str, Deed]]]:
     if key.startswith("reading:"):
         name = key.removeprefix("reading:")
         taken = app.wiring.snapshot().reading(name)
-        title = f"{taken.typed} in {name_of(taken.slot, rig)}" if taken is not None else "Reading"
+        title = f"{name_of(taken.slot, rig)}: {as_typed(app, taken)}" if taken is not None else "Reading"
         if taken is not None and not taken.struck:
             deeds.append(
                 ("strike it: it stays in the list and doesn't count", lambda: readings.strike(app, name))
@@ -116,12 +119,18 @@ def of_slot(app: "Bellypan", pane: Pane, slot: str, key: str) -> list[tuple[str,
     view = app.wiring.snapshot().slot(slot)
     if view is not None and view.readings:
         last = view.readings[-1]
-        hidden = view.deciding and view.owed and view.state == "single"
-        what = "its reading" if hidden else f"{last.typed}, its last reading"
+        what = "its reading" if blind(view) else f"{as_typed(app, last)}, its last reading"
         deeds.append((f"strike {what}", lambda: readings.strike(app, last.id)))
         deeds.append((f"move {what} to the slot where it belongs", lambda: readings.move(app, last.id)))
     deeds.append(("change what the profile says of it", lambda: profile.change_path(app, slot)))
     return deeds
+
+
+def as_typed(app: "Bellypan", reading: Reading) -> str:
+    """What was typed, with the unit in which it was read; not before a blind second reading."""
+    view = app.wiring.snapshot().slot(reading.slot)
+    hidden = view is not None and blind(view) and not reading.struck
+    return HIDDEN if hidden else typed_with_unit(reading.typed, reading.unit)
 
 
 def place_of_row(key: str) -> str:

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from logic.data.typed_text import typed_with_unit
 from logic.session.intents import (
     MoveReading,
     RedoLast,
@@ -13,6 +14,7 @@ from logic.session.intents import (
 )
 from tui.show.names import place_name
 from tui.show.rows import FAINT
+from tui.show.snapshot import blind
 
 if TYPE_CHECKING:
     from tui.app import Bellypan
@@ -63,12 +65,13 @@ def move(app: "Bellypan", reading: str) -> None:
     choices = [
         Choice(
             view.slot,
-            f"{place_name(view.place, snapshot.profile)} {view.title}",
+            f"{place_name(view.place, snapshot.profile)}, {view.title}",
             f"owed {view.owed}" if view.owed else "",
         )
         for view in fitting
     ]
-    title = f"{taken.typed} of {place_name(here.place, snapshot.profile)} {here.title} belongs to"
+    said = "the reading" if blind(here) else typed_with_unit(taken.typed, taken.unit)
+    title = f"{said} of {place_name(here.place, snapshot.profile)}, {here.title} belongs to"
 
     def moved(slot: str | None) -> None:
         if slot is not None:

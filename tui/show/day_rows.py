@@ -4,6 +4,8 @@ from collections.abc import Mapping, Sequence
 
 from logic.data import events as happened
 from logic.data.events import Event
+from logic.data.state import Reading
+from logic.data.typed_text import typed_with_unit
 from tui.show import numbers
 from tui.show.cells import pad, plain
 from tui.show.clock import DAY, date, local_seconds, moment, time_of_day, weekday
@@ -117,7 +119,7 @@ def event_text(snapshot: Snapshot, event: Event) -> str:
         case happened.SessionBegun():
             told = f"session begun: {payload.rig}"
         case happened.ReadingTaken():
-            told = f"{name_of(payload.slot, profile)}: {with_unit(snapshot, payload.slot, payload.typed)}"
+            told = f"{name_of(payload.slot, profile)}: {as_read(snapshot, payload)}"
         case happened.ReadingStruck():
             told = f"struck: {taken(snapshot, payload.reading)}"
         case happened.ReadingMoved():
@@ -167,18 +169,17 @@ def taken(snapshot: Snapshot, reading_id: str) -> str:
     """A reading by its place and what was typed."""
     reading = snapshot.reading(reading_id)
     return (
-        f"{name_of(reading.slot, snapshot.profile)} {with_unit(snapshot, reading.slot, reading.typed)}"
+        f"{name_of(reading.slot, snapshot.profile)} {as_read(snapshot, reading)}"
         if reading is not None
         else "a reading"
     )
 
 
-def with_unit(snapshot: Snapshot, slot: str, typed: str) -> str:
-    """What was typed, with the unit that a bare number means in this slot; not before a blind second reading."""
-    view = snapshot.slot(slot)
-    if view is not None and blind(view):
-        return HIDDEN
-    return f"{typed} {view.own_unit}" if view is not None and typed[-1:].isdigit() else typed
+def as_read(snapshot: Snapshot, reading: Reading | happened.ReadingTaken) -> str:
+    """What was typed, with the unit in which it was read; not before a blind second reading."""
+    view = snapshot.slot(reading.slot)
+    hidden = view is not None and blind(view)
+    return HIDDEN if hidden else typed_with_unit(reading.typed, reading.unit)
 
 
 def accepted_text(snapshot: Snapshot, about: str) -> str:

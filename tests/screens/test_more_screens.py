@@ -32,6 +32,7 @@ from tui.show.names import place_name
 from tui.show.rows import text_of
 from tui.show.spell_drawing import axis_width, bounds, row_at, spell_drawing
 from tui.show.spell_series import spell_series
+from tui.show.test_rows import chance_text
 
 SIZES = pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "100x30"])
 RIGS = pytest.mark.parametrize("rig", [TWO_TANKS, MISTAKES, FULL], ids=lambda path: path.stem)
@@ -115,6 +116,13 @@ async def test_a_test_that_is_off_says_so_and_names_what_is_likely_first(tmp_pat
         assert opened(driver).rows[0].key == "faults:0"
         assert "gray-pad isn't what its label says" in flat(text_of(opened(driver).rows[1].lines[0]))
         assert_rows_fit(opened(driver))
+
+
+@pytest.mark.parametrize(
+    ("share", "said"), [(0.05, "5 %"), (0.714, "71.4 %"), (0.99, "99 %"), (0.996, "over 99 %"), (1.0, "over 99 %")]
+)
+def test_no_likely_fault_is_said_to_be_certain(share, said):
+    assert chance_text(share, "us") == said
 
 
 async def test_enter_on_a_test_makes_the_line_ask_for_its_reading(tmp_path):

@@ -27,6 +27,7 @@ from tui.show.rows import (
     wrapped,
 )
 
+MOST_SAID = 0.99  # a fault that is likelier still isn't said to be certain
 STATES = {
     "untested": ("not measured", WARN),
     "good": ("good", GOOD),
@@ -173,6 +174,11 @@ def test_rows(
     return rows
 
 
+def chance_text(share: float, units: str) -> str:
+    """How likely a fault is among those that were considered: others may be, so that none is certain."""
+    return "over 99 %" if share > MOST_SAID else numbers.value_text(share, "share", units)
+
+
 def diagnosis_rows(diagnosis: Diagnosis | None, width: int, units: str) -> list[Row]:
     """The likely faults, most likely first, and the next measurement that would tell them apart; then what is
     likely besides the first of them."""
@@ -185,8 +191,8 @@ def diagnosis_rows(diagnosis: Diagnosis | None, width: int, units: str) -> list[
         head = "And besides, most likely first" if turn else "Likely, most likely first"
         rows.append(Row(f"faults:{turn}", (line(Span(head, HEAD)),), choosable=False))
         for number, likely in enumerate(one.likely, start=1):
-            share = numbers.value_text(likely.share, "share", units)
-            lines = list(wrapped(f"{number}. {numbers.fill(likely.title, units)}, {share}", width, STRONG))
+            said = f"{number}. {numbers.fill(likely.title, units)}, {chance_text(likely.share, units)}"
+            lines = list(wrapped(said, width, STRONG))
             for why in likely.why:
                 lines.extend(wrapped(numbers.fill(why.text, units), width, FAINT, indent="     "))
             rows.append(Row(f"likely:{turn}:{number}", tuple(lines)))

@@ -1,5 +1,7 @@
 """The one entry of the assessment: profile, state and the moment in, one immutable assessment out."""
 
+from collections.abc import Generator
+
 from logic.assessment.case import Case
 from logic.assessment.figures import (
     bays,
@@ -26,10 +28,11 @@ from logic.assessment.findings import (  # noqa: F401 (they declare)
     readings,
     work,
 )  # fmt: skip
-from logic.assessment.findings.rule import findings_of
+from logic.assessment.findings.rule import findings_in_pieces
+from logic.assessment.pieces import at_once
 from logic.assessment.readings import slot_views, walking_order, with_readings
 from logic.assessment.verdict import verdict_of
-from logic.assessment.work import day_of, steps_of, with_verdict
+from logic.assessment.work import day_of, steps_in_pieces, with_verdict
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 
@@ -44,12 +47,19 @@ def assess(profile: Profile, state: State | None = None, now: Instant | None = N
 
     `profile` is the profile as it stands, without readings; `state` None: from the design alone.
     """
+    return at_once(assess_in_pieces(profile, state, now))
+
+
+def assess_in_pieces(
+    profile: Profile, state: State | None = None, now: Instant | None = None
+) -> Generator[None, None, Assessment]:
+    """The same, for whoever has to look after other things meanwhile."""
     now = now or Instant(0.0)
     case = case_of(profile, state, now)
-    compute_figures(case)
+    yield from figures_in_pieces(case)
     if state is not None:
-        case.steps = steps_of(case)
-    findings = findings_of(case, dict(state.accepted) if state is not None else {})
+        case.steps = yield from steps_in_pieces(case)
+    findings = yield from findings_in_pieces(case, dict(state.accepted) if state is not None else {})
     verdict = verdict_of(findings, state.items if state is not None else ())
     case.steps = with_verdict(case.steps, verdict)
     day = day_of(case) if state is not None else None
@@ -88,6 +98,12 @@ def case_of(profile: Profile, state: State | None, now: Instant) -> Case:
 
 def compute_figures(case: Case) -> None:
     """Fill in the case's figures, in the order of the format's table."""
+    at_once(figures_in_pieces(case))
+
+
+def figures_in_pieces(case: Case) -> Generator[None, None, None]:
+    """Fill in the case's figures, a piece each."""
     for module in FIGURES:
         for figure in module.figures(case):
             case.figures[figure.id] = figure
+            yield

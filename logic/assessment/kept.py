@@ -4,7 +4,7 @@ So a reading of one tank makes no figure of another anew, and whoever draws them
 """
 
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterable, Iterator
 
 from logic.data.figure import Figure
 
@@ -16,13 +16,17 @@ class KeptFigures:
         self.most = most
         self.lists: OrderedDict[Hashable, tuple[Figure, ...]] = OrderedDict()
 
-    def figures(self, key: Hashable, make: Callable[[], list[Figure]]) -> tuple[Figure, ...]:
-        """The figures of a key, made where there are none."""
+    def figures(self, key: Hashable, make: Callable[[], Iterable[Figure]]) -> Iterator[Figure]:
+        """The figures of a key, made one by one where there are none; kept once the last is made."""
         found = self.lists.get(key)
-        if found is None:
-            found = self.lists[key] = tuple(make())
-            if len(self.lists) > self.most:
-                self.lists.popitem(last=False)
-        else:
+        if found is not None:
             self.lists.move_to_end(key)
-        return found
+            yield from found
+            return
+        made = []
+        for figure in make():
+            made.append(figure)
+            yield figure
+        self.lists[key] = tuple(made)
+        if len(self.lists) > self.most:
+            self.lists.popitem(last=False)

@@ -4,6 +4,7 @@ The templates say what the steps are, `work_facts.py` what happened to them, `ga
 true; here that becomes a state for each step, what blocks it, and what would release it.
 """
 
+from collections.abc import Generator
 from functools import lru_cache
 
 import msgspec
@@ -11,6 +12,7 @@ import msgspec
 from logic.assessment.case import Case
 from logic.assessment.day_plan import day_of, in_gloves
 from logic.assessment.gates import GATES, OVERRULABLE, block, made_safe
+from logic.assessment.pieces import at_once
 from logic.assessment.steps.cautions import CAUTIONS
 from logic.assessment.steps.layout import PlannedStep
 from logic.assessment.steps.minutes import learned, slowed
@@ -21,7 +23,7 @@ from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block,
 from logic.data.wording import quantity, words
 from logic.data.work_constants import ALCOHOL_TO_BOND, LEAK_CHECK, MINUTE
 
-__all__ = ["blocks_of", "day_of", "facts_of", "steps_of", "with_verdict"]
+__all__ = ["blocks_of", "day_of", "facts_of", "steps_in_pieces", "steps_of", "with_verdict"]
 
 # Blocks that the work itself releases in its order: a step waits for them. Any other holds it.
 _WAITS = ("step:", "reading:", "live", "make-safe", "lapsed", "dead", "fuse-last")
@@ -29,16 +31,24 @@ _WAITS = ("step:", "reading:", "live", "make-safe", "lapsed", "dead", "fuse-last
 
 def steps_of(case: Case) -> tuple[Step, ...]:
     """Every step of the work for this rig, in order, with its state and what blocks it. No session: none."""
+    return at_once(steps_in_pieces(case))
+
+
+def steps_in_pieces(case: Case) -> Generator[None, None, tuple[Step, ...]]:
+    """The same, a piece for each step."""
     if case.state is None:
         return ()
     facts = facts_of(case)
     taught = _taught(facts)
     gloves = in_gloves(facts)
     titles = {planned.id: planned.title for planned in facts.planned}
-    return tuple(
-        _step(facts, planned, taught=taught.get(planned.template.id), gloves=gloves, titles=titles)
-        for planned in facts.planned
-    )
+    steps = []
+    for planned in facts.planned:
+        steps.append(
+            _step(facts, planned, taught=taught.get(planned.template.id), gloves=gloves, titles=titles)
+        )
+        yield
+    return tuple(steps)
 
 
 def _taught(facts: WorkFacts) -> dict[str, float]:

@@ -1,5 +1,7 @@
 """Figures of a bundle: its diameter, the sleeve over it, the clamps along it."""
 
+from collections.abc import Iterator
+
 from logic.assessment.bundle_case import Bundle, bundles
 from logic.assessment.case import Case
 from logic.assessment.circuit_slopes import length_slots, wiring_key
@@ -12,12 +14,10 @@ from logic.data.wording import Words, quantity, words
 _kept = KeptFigures(16)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every bundle, in the order in which the runs name them."""
-    return list(
-        _kept.figures(
-            wiring_key(case), lambda: [row(case, bundle) for bundle in bundles(case.profile) for row in ROWS]
-        )
+    return _kept.figures(
+        wiring_key(case), lambda: (row(case, bundle) for bundle in bundles(case.profile) for row in ROWS)
     )
 
 

@@ -1,5 +1,6 @@
 """Figures of drain legs: what their heat holds, when they freeze, how far the tank's warmth reaches in."""
 
+from collections.abc import Iterator
 from functools import partial
 
 from logic.assessment.case import Case
@@ -20,17 +21,15 @@ ZERO = quantity(0.0, "temperature")
 _kept = KeptFigures(64)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every drain."""
-    found: list[Figure] = []
     for drain in case.profile.drains:
         view = drain_view(case, drain)
-        found += _kept.figures(view.key(), partial(_rows, case, view))
-    return found
+        yield from _kept.figures(view.key(), partial(_rows, case, view))
 
 
-def _rows(case: Case, view: DrainView) -> list[Figure]:
-    return [row(case, view) for row in ROWS]
+def _rows(case: Case, view: DrainView) -> Iterator[Figure]:
+    return (row(case, view) for row in ROWS)
 
 
 def holds_to(case: Case, view: DrainView) -> Figure:

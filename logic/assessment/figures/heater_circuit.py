@@ -1,6 +1,6 @@
 """Figures of a heater in its circuit: resistance, volts, watts, drop and current, every heater on."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import Wired, wired
@@ -19,12 +19,10 @@ TABLES = {"sae": "sae-j1128", "awg": "astm-b258"}
 _kept = KeptFigures(16)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """The circuit's figures of every heater, in the profile's order."""
-    return list(
-        _kept.figures(
-            wiring_key(case), lambda: [row(case, heater) for heater in case.profile.heaters for row in ROWS]
-        )
+    return _kept.figures(
+        wiring_key(case), lambda: (row(case, heater) for heater in case.profile.heaters for row in ROWS)
     )
 
 

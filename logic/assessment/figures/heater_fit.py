@@ -3,6 +3,8 @@
 Side pads and wraps have none of these; whether they fit is a matter of the finding `pad-fit`.
 """
 
+from collections.abc import Iterator
+
 from logic.assessment.case import Case
 from logic.assessment.figure_builder import build_figure
 from logic.assessment.pad_clearance import PadClearance, pad_clearance, slots_of_fit
@@ -21,9 +23,10 @@ FIRST_ORDER = ("jcgm-100",)
 NOT_PLACED = words("only a pad on the bottom is given a place")
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """The rows of fit of every heater, in the profile's order."""
-    return [figure for heater in case.profile.heaters for figure in _of_heater(case, heater)]
+    for heater in case.profile.heaters:
+        yield from _of_heater(case, heater)
 
 
 def _of_heater(case: Case, heater: Heater) -> list[Figure]:

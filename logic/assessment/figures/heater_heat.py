@@ -3,7 +3,7 @@
 Its volts, watts and current stand in `heater_circuit.py`, its place in `heater_fit.py`.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 
 from logic.assessment.case import Case
@@ -21,17 +21,15 @@ CONTACT_SOURCES = ("practice-pad-contact", "ashrae-still-air", "practice-wall-li
 _kept = KeptFigures(128)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of heat of every heater."""
-    found: list[Figure] = []
     for heater in case.profile.heaters:
         view = heater_view(case, heater)
-        found += _kept.figures(view.key(), partial(_rows, case, view))
-    return found
+        yield from _kept.figures(view.key(), partial(_rows, case, view))
 
 
-def _rows(case: Case, view: HeaterView) -> list[Figure]:
-    return [row(case, view) for row in ROWS]
+def _rows(case: Case, view: HeaterView) -> Iterator[Figure]:
+    return (row(case, view) for row in ROWS)
 
 
 def _figure(

@@ -2,7 +2,7 @@
 fuse.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from logic.assessment.bundle_case import twist_of
 from logic.assessment.case import Case
@@ -24,10 +24,10 @@ Result = Callable[[RunCircuit], float | None]
 _kept = KeptFigures(16)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every run, in the profile's order."""
-    return list(
-        _kept.figures(wiring_key(case), lambda: [row(case, run) for run in case.profile.runs for row in ROWS])
+    return _kept.figures(
+        wiring_key(case), lambda: (row(case, run) for run in case.profile.runs for row in ROWS)
     )
 
 

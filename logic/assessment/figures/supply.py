@@ -1,6 +1,6 @@
 """Figures of the supply: what flows, what the battery gives in the cold, what a night takes, for how long."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
@@ -85,11 +85,11 @@ def supply_view(case: Case) -> SupplyView:
     return _views[case]
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of the supply."""
     view = supply_view(case)
     rows = (current, usable, night, hours_left, nights, converter)
-    return list(_kept.figures(view.key(), lambda: [row(case, view) for row in rows]))
+    return _kept.figures(view.key(), lambda: (row(case, view) for row in rows))
 
 
 def _banded(

@@ -4,7 +4,7 @@ Over any weather that the design has, a forecast's day or an hourly series. Band
 greatest of three spells: G as it stands, and at the edges of its band.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 
 from logic.assessment.case import Case
@@ -32,17 +32,15 @@ HOURLY_SOURCES = (
 _kept = KeptFigures(64)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every tank's spell."""
-    found: list[Figure] = []
     for tank in case.profile.tanks:
         view = tank_view(case, tank)
-        found += _kept.figures(view.key(), partial(_rows, case, view))
-    return found
+        yield from _kept.figures(view.key(), partial(_rows, case, view))
 
 
-def _rows(case: Case, view: TankView) -> list[Figure]:
-    return [row(case, view) for row in ROWS]
+def _rows(case: Case, view: TankView) -> Iterator[Figure]:
+    return (row(case, view) for row in ROWS)
 
 
 def _banded(number: Callable[[TankInputs, float], float | None]) -> Callable[[TankInputs], Banded | None]:

@@ -4,6 +4,7 @@ How cold and how long stands in `tank_holding.py`, the spell in `tank_spell.py`.
 the format's table, named after it.
 """
 
+from collections.abc import Iterator
 from functools import partial
 
 from logic.assessment.case import Case
@@ -34,17 +35,15 @@ VOLUME_SOURCES = {
 _kept = KeptFigures(64)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every tank but the spell's."""
-    found: list[Figure] = []
     for tank in case.profile.tanks:
         view = tank_view(case, tank)
-        found += _kept.figures(view.key(), partial(_rows, case, view))
-    return found
+        yield from _kept.figures(view.key(), partial(_rows, case, view))
 
 
-def _rows(case: Case, view: TankView) -> list[Figure]:
-    return [row(case, view) for row in ROWS]
+def _rows(case: Case, view: TankView) -> Iterator[Figure]:
+    return (row(case, view) for row in ROWS)
 
 
 def _no_reason() -> Words:

@@ -1,5 +1,7 @@
 """The figure of the whole wiring: its copper."""
 
+from collections.abc import Iterator
+
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import wired
 from logic.assessment.circuit_slopes import length_slots, slopes, wiring_key
@@ -14,9 +16,9 @@ from logic.physics.gauge_choice import Choice
 _kept = KeptFigures(16)
 
 
-def figures(case: Case) -> list[Figure]:
+def figures(case: Case) -> Iterator[Figure]:
     """The wiring's figures."""
-    return list(_kept.figures(wiring_key(case), lambda: [copper(case)]))
+    return _kept.figures(wiring_key(case), lambda: [copper(case)])
 
 
 def copper(case: Case) -> Figure:

@@ -4,12 +4,13 @@ A rule looks at one part of one case, decides once, and words itself with its nu
 rule's finding. Adding a rule is one declared function in the module of its subject.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
 from typing import Any
 
 import msgspec
 
 from logic.assessment.case import Case
+from logic.assessment.pieces import at_once
 from logic.data.finding import WEIGHTS, Acceptance, Finding
 from logic.data.wording import Words
 
@@ -111,12 +112,20 @@ def parts_for(case: Case, per: str) -> Iterator[tuple[str, Any]]:
 
 def findings_of(case: Case, accepted: dict[str, Acceptance]) -> tuple[Finding, ...]:
     """Every finding that stands in this case, heaviest first, then by the order of rules and profile."""
+    return at_once(findings_in_pieces(case, accepted))
+
+
+def findings_in_pieces(
+    case: Case, accepted: dict[str, Acceptance]
+) -> Generator[None, None, tuple[Finding, ...]]:
+    """The same, a piece for each rule."""
     found: dict[str, Finding] = {}
     parts = {per: tuple(parts_for(case, per)) for per in PER}
     in_session = case.in_session
     for each in RULES:
         if each.session and not in_session:
             continue
+        yield
         check = each.check
         for place, part in parts[each.per]:
             result = check(case, part)

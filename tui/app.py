@@ -3,6 +3,7 @@
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
@@ -23,12 +24,14 @@ if TYPE_CHECKING:
     from logic.data.state import Instant
     from logic.session.intents import Intent, NotSaved, Refused, Taken
     from logic.session.session import Session
+    from tui.foresight import Foresight
     from tui.show.snapshot import Snapshot
     from tui.wiring import Wiring
 
 IDLE = 600.0  # seconds after which the screen on coming back is shown
 # Loaded with the session, so that the first Enter doesn't wait for them.
 AFTER_FIRST_FRAME = (
+    "tui.foresight",
     "tui.deeds.record",
     "tui.deeds.look",
     "tui.show.figure_rows",
@@ -64,6 +67,7 @@ class Bellypan(App[Any]):
         self._wiring: Wiring | None = None
         self._due_before = 0.0
         self.trying_again = False  # a try to save what waits is under way
+        self.foresight: Foresight | None = None
 
     # --- start ---
 
@@ -114,6 +118,9 @@ class Bellypan(App[Any]):
         self.desk.line.taker = self.take
         self.desk.line.catch_up()
         self.set_clock()
+        from tui.foresight import Foresight
+
+        self.foresight = Foresight(self)
         garbage.resume()
 
     @property
@@ -134,6 +141,8 @@ class Bellypan(App[Any]):
     def show(self) -> None:
         """Show the session as it stands now."""
         self.desk.show(self.wiring.snapshot())
+        if self.foresight is not None:
+            self.foresight.look()
         if self.wiring.session.unsaved:
             deed("keeping", "watch")(self)
         elif self.wiring.late:
@@ -148,6 +157,17 @@ class Bellypan(App[Any]):
     def take(self, typed: str) -> None:
         """Enter in the line."""
         deed("record", "take_typed")(self, typed)
+
+    def on_input_changed(self, message: ReadingLine.Changed) -> None:
+        """What is being typed is looked at ahead, in the pauses between keys."""
+        if self.foresight is not None and message.input is self.desk.line:
+            self.foresight.look()
+
+    async def on_event(self, event: events.Event) -> None:
+        """A key comes before whatever is worked out ahead."""
+        if self.foresight is not None and isinstance(event, events.Key):
+            self.foresight.halt()
+        await super().on_event(event)
 
     def focus_back(self) -> None:
         """After Enter, the focus goes where it was when the first digit was typed."""

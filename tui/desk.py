@@ -1,6 +1,6 @@
 """The desk: four panes, the lines around them, and the reading line; which of them are seen at which size."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -171,6 +171,12 @@ class Desk(Screen[None]):
             for pane in self.panes:
                 pane.show(snapshot)
             self.show_lines()
+
+    def lay_ahead(self, snapshot: "Snapshot") -> Iterator[None]:
+        """Lay out what may be shown next, pane by pane, so that it is there when it is."""
+        for pane in self.panes:
+            pane.lay_ahead(snapshot)
+            yield
 
     def show_lines(self) -> None:
         """The lines around the panes, at the width there is."""

@@ -40,7 +40,7 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
     """Record what was typed: one reading, or several parted by `;`, in the slots that the line named."""
     if not typed.strip():
         return Outcome(left="")
-    confirmed = question is not None and question.kind == CONFIRM and question.typed == typed
+    confirmed = is_confirmed(typed, question)
     pieces = [piece.strip() for piece in typed.split(";")]
     if len(pieces) > 1 and not all(pieces):
         return Outcome(left=typed, refused=("nothing stands beside a ;", "for example 41 3/8; 24; 9 1/2"))
@@ -72,6 +72,22 @@ def take(recorder: Recorder, typed: str, question: Question | None = None) -> Ou
             question=question_of(result, left, piece, value),
         )
     return Outcome(taken=tuple(taken), beside=tuple(beside))
+
+
+def reading_meant(snapshot: Snapshot, typed: str, question: Question | None = None) -> RecordReading | None:
+    """The reading that Enter would have recorded; None: none, or several."""
+    piece = typed.strip()
+    if not piece or ";" in piece:
+        return None
+    slot = slots_for(snapshot, [piece])[0] or ""
+    if fault_of_name(snapshot, piece, slot):
+        return None
+    return RecordReading(slot, parted(piece).value, confirmed=is_confirmed(typed, question))
+
+
+def is_confirmed(typed: str, question: Question | None) -> bool:
+    """Whether the same text again is the answer to the question."""
+    return question is not None and question.kind == CONFIRM and question.typed == typed
 
 
 def slots_for(snapshot: Snapshot, pieces: list[str]) -> list[str | None]:

@@ -4,7 +4,7 @@ What the last event moved is found here, by comparing what the figures show befo
 """
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Generator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from logic.data.state import Assessment, Instant
@@ -38,6 +38,9 @@ class Wiring:
         self.late = 0  # how many records were saved after they could not be, and it wasn't said yet
         self.holder_gone = False  # another program held the session, and doesn't any more
         self._snapshot: Snapshot | None = None
+        self._foreseen: Snapshot | None = (
+            None  # what `snapshot` will be, if what was foreseen is recorded next
+        )
 
     def send(self, intent: Intent) -> Taken | Refused | NotSaved:
         """Have an intent recorded. What it moved is in the next snapshot."""
@@ -46,11 +49,38 @@ class Wiring:
         waiting = len(self.session.unsaved)
         result = self.session.act(intent, self.now())
         self.late += waiting if not self.session.unsaved else 0
-        if not isinstance(result, Refused):
+        foreseen, self._foreseen = self._foreseen, None
+        if foreseen is not None and isinstance(result, Taken) and self.came_true(foreseen, result):
+            self._snapshot, self.moved = foreseen, dict(foreseen.moved)
+        elif not isinstance(result, Refused):
             self._snapshot = None
             after = self.session.assess(self.now())
             self.moved = moved_between(before, after, units) if self.shown_units(after) == units else {}
         return result
+
+    def came_true(self, foreseen: Snapshot, taken: Taken) -> bool:
+        """Whether the session is now what was foreseen."""
+        return self.session.assess(Instant(taken.event.at, taken.event.offset)) is foreseen.assessment
+
+    def foresee(self, intent: Intent) -> Generator[None, None, Snapshot | None]:
+        """What the panes would be shown if this were recorded now, worked out piece by piece; None: it may not be.
+
+        `send` takes it up where it is the next that is recorded. Nothing that is shown changes.
+        """
+        self._foreseen = None
+        before = self.snapshot()
+        yield from self.session.foresee(intent, self.now())
+        foreseen = self.session.foreseen
+        if foreseen is None or self._snapshot is None or self._snapshot.assessment is not before.assessment:
+            return None
+        after = foreseen.assessment
+        moved = moved_between(before.assessment, after, before.units)
+        if self.shown_units(after) != before.units:
+            moved = {}
+        yield
+        made = self._made(after)._replace(state=foreseen.state, now=after.now, moved=moved)
+        self._foreseen = self._aimed(made, self._next(made))
+        return self._foreseen
 
     def snapshot(self) -> Snapshot:
         """The session as it stands, for the panes. The same one until something changes or time passes."""
@@ -63,7 +93,7 @@ class Wiring:
 
     def tick(self) -> Snapshot:
         """The snapshot of this moment: timers run, make-safe lapses."""
-        self._snapshot = None
+        self._snapshot = self._foreseen = None
         return self.snapshot()
 
     def case(self) -> "Case":
@@ -95,7 +125,7 @@ class Wiring:
     def switch_units(self) -> str:
         """Show the other units; nothing is recorded."""
         self.units = "us" if self.shown_units(self.session.assess(self.now())) == "metric" else "metric"
-        self._snapshot = None
+        self._snapshot = self._foreseen = None
         self.moved = {}
         return self.units
 

@@ -102,12 +102,17 @@ def _tape(fold: Fold, event: Event, payload: happened.TapeSet, when: Instant) ->
 
 def _reading(fold: Fold, event: Event, payload: happened.ReadingTaken, when: Instant) -> None:
     fold.typed_in[event.id] = payload.slot
-    fold.readings[event.id] = Reading(
+    fold.readings[event.id] = reading_of(event, payload)
+
+
+def reading_of(event: Event, payload: happened.ReadingTaken) -> Reading:
+    """A reading as it stands where nothing has happened to it since."""
+    return Reading(
         id=event.id,
         slot=payload.slot,
         typed=payload.typed,
         value=payload.value,
-        when=when,
+        when=Instant(event.at, event.offset),
         resolution=payload.resolution,
         unit=payload.unit,
         over=payload.over,

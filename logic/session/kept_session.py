@@ -5,7 +5,7 @@ Sessions are opened and begun in `session.py`; what only looks at one stands in 
 """
 
 import contextlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Self
 
 import msgspec
@@ -17,6 +17,7 @@ from logic.session.decide import decide
 from logic.session.document import MOST_EVENTS, Document
 from logic.session.event_ids import new_writer, next_id
 from logic.session.fold import Fold
+from logic.session.foreseen import Foreseen, foresee
 from logic.session.intents import (
     Decided,
     Intent,
@@ -51,6 +52,7 @@ class Session(ViewedSession):
         self._store: Store | None = None
         self._unsaved: list[tuple[Event, Words]] = []
         self._clock_said = False
+        self.foreseen: Foreseen | None = None  # what `foresee` worked out, until something is recorded
         super().__init__(access, opened)
 
     @property
@@ -87,12 +89,34 @@ class Session(ViewedSession):
         if waits is not None and again is not None:
             return NotSaved(again, decided.said, waits)
         beside = self.clock_words(now)
-        event = self._event(decided, now)
+        foreseen, self.foreseen = self.foreseen, None
+        if foreseen is not None and (self._unsaved or not foreseen.is_of(decided.payload, now)):
+            foreseen = None
+        event = foreseen.event if foreseen is not None else self._event(decided, now)
         self._unsaved.append((event, decided.said))
         reason = self._save(now, just_tried=True)
         if reason is not None:
             return NotSaved(event, decided.said, reason)
+        if foreseen is not None:
+            self._assessed = foreseen.assessment
         return Taken(event, decided.said, beside)
+
+    def foresee(self, intent: Intent, now: Instant) -> Iterator[None]:
+        """Work out ahead, piece by piece, what recording a reading would come to; nothing is recorded.
+
+        `foreseen` has it at the end, where it is a reading that may be taken; `act` takes it up.
+        """
+        self.foreseen = None
+        if self._store is None or self._unsaved or len(self.events) >= MOST_EVENTS:
+            return
+        decided = decide(intent, self, now)
+        if isinstance(decided, Refused) or not isinstance(decided.payload, ReadingTaken):
+            return
+        event = self._event(decided, now)
+        stood = self.state
+        foreseen = yield from foresee(event, self.profile, stood)
+        if self.state is stood:
+            self.foreseen = foreseen
 
     def save_again(self, now: Instant) -> tuple[Taken, ...] | NotSaved:
         """Try once more to put on the disk what could not be; nothing waiting: ()."""
@@ -140,6 +164,7 @@ class Session(ViewedSession):
 
     def _take_in(self, event: Event) -> None:
         """An event that is on the disk counts from now on."""
+        self.foreseen = None
         tried = (*(edit.id for edit in self._fold.edits), TRIAL)
         if not self._fold.add(event):
             self._fold = Fold(self.events)
@@ -260,6 +285,10 @@ class Session(ViewedSession):
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+    def _refold(self) -> None:
+        self.foreseen = None
+        super()._refold()
 
     def _load(self, opened: Opened) -> None:
         """And where the session is held, make it ready to be recorded in."""

@@ -5,7 +5,7 @@ screen changes when the screen does and not when a formula does.
 """
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import msgspec
@@ -123,6 +123,12 @@ class FakeSession:
         return fake_assessment(self.profile, self.state, now)
 
     # --- recording ---
+
+    foreseen = None
+
+    def foresee(self, intent: Intent, now: Instant) -> Iterator[None]:
+        """This one foresees nothing."""
+        return iter(())
 
     def act(self, intent: Intent, now: Instant) -> Taken | Refused | NotSaved:
         self.sent.append(intent)

@@ -17,12 +17,10 @@ class FiguresPane(Pane):
         super().__init__(id=id)
         self._kept = KeptRows()
 
-    def lay_out(self, width: int) -> Sequence[Row]:
-        if self.snapshot is None:
-            return ()
+    def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.figure_rows import figure_rows  # with all that it brings: after the first frame
 
-        return figure_rows(self.snapshot, width, self._kept)
+        return figure_rows(snapshot, width, self._kept)
 
     def frame(self) -> None:
         if self.snapshot is not None:

@@ -1,16 +1,26 @@
 """What the four panes have in common: a title, a snapshot, keys that go on to the reading line."""
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, ClassVar
+from collections.abc import Callable, Hashable, Sequence
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
 from textual import events
 from textual.binding import Binding, BindingType
 
 from tui.panes.row_list import RowList
 from tui.show.cells import plain, shorten
+from tui.show.rows import Row
 
 if TYPE_CHECKING:
     from tui.show.snapshot import Snapshot
+
+
+class Laid(NamedTuple):
+    """Rows laid out for a snapshot that may be shown next."""
+
+    snapshot: "Snapshot"
+    width: int
+    view: Hashable
+    rows: Sequence[Row]
 
 
 class Pane(RowList):
@@ -24,6 +34,7 @@ class Pane(RowList):
         self.snapshot: Snapshot | None = None
         self.opened: set[str] = set()
         self.typed: Callable[[Pane, str], None] | None = None  # where typed letters go
+        self._ahead: Laid | None = None
 
     def on_mount(self) -> None:
         self.title(self.TITLE)
@@ -52,6 +63,28 @@ class Pane(RowList):
         self.marks = snapshot.marks
         self.relay()
         self.frame()
+
+    def lay_out(self, width: int) -> Sequence[Row]:
+        if self.snapshot is None:
+            return ()
+        view, ahead = self.view_of(self.snapshot), self._ahead
+        if ahead is not None and ahead[:3] == (self.snapshot, width, view):
+            return ahead.rows
+        return self.rows_of(self.snapshot, width)
+
+    def lay_ahead(self, snapshot: "Snapshot") -> None:
+        """Lay out a snapshot that may be shown next, as it would be shown."""
+        if self.size.width > 0:
+            width, view = self.row_width, self.view_of(snapshot)
+            self._ahead = Laid(snapshot, width, view, self.rows_of(snapshot, width))
+
+    def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
+        """A snapshot's rows for a width, in the pane's view of it; each pane has its own."""
+        return ()
+
+    def view_of(self, snapshot: "Snapshot") -> Hashable:
+        """All that the rows of a snapshot hang on besides it and their width: what is unfolded, chosen, left out."""
+        return ()
 
     def frame(self) -> None:
         """Title and subtitle for the width there is."""

@@ -1,12 +1,15 @@
 """The Punch list: what was found and written, by weight and by place, with the verdict on closing below it."""
 
-from collections.abc import Sequence
-from typing import ClassVar
+from collections.abc import Hashable, Sequence
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
 from tui.panes.pane import Pane
 from tui.show.rows import Row
+
+if TYPE_CHECKING:
+    from tui.show.snapshot import Snapshot
 
 FILTERS = ("", "stop", "use", "note")
 
@@ -25,19 +28,20 @@ class PunchPane(Pane):
         self.only = ""
         self.part: str | None = None  # the part of the rig that alone is shown; empty: items that name none
 
-    def lay_out(self, width: int) -> Sequence[Row]:
-        if self.snapshot is None:
-            return ()
+    def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.punch_rows import punch_rows  # with all that it brings: after the first frame
 
         return punch_rows(
-            self.snapshot,
+            snapshot,
             width,
             only=self.only,
             part=self.part,
             chosen=self.cursor if self.has_focus else None,
             opened=self.opened,
         )
+
+    def view_of(self, snapshot: "Snapshot") -> Hashable:
+        return frozenset(self.opened), self.only, self.part, self.cursor if self.has_focus else None
 
     def frame(self) -> None:
         if self.snapshot is not None:

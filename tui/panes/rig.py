@@ -34,21 +34,30 @@ class RigPane(Pane):
         super().__init__(id=id)
         self._unfolded_for: str | None = None
 
-    def lay_out(self, width: int) -> Sequence[Row]:
-        if self.snapshot is None:
-            return ()
+    def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.slot_rows import rig_rows  # with all that it brings: after the first frame
 
-        return rig_rows(self.snapshot, width, self.opened)
+        return rig_rows(snapshot, width, self.view_of(snapshot))
+
+    def view_of(self, snapshot: "Snapshot") -> frozenset[str]:
+        """What is unfolded: with the place of a slot that wasn't asked for before, without the place of that before."""
+        if not self._asks_anew(snapshot):
+            return frozenset(self.opened)
+        place = place_of_slot(snapshot.target or "")
+        left = {self._unfolded_for} if self._unfolded_for != place else set()
+        return frozenset((self.opened - left) | {place})
+
+    def _asks_anew(self, snapshot: "Snapshot") -> bool:
+        before = self.snapshot.target if self.snapshot is not None else None
+        return snapshot.target is not None and snapshot.target != before
 
     def show(self, snapshot: "Snapshot") -> None:
         """Unfold the place of the slot that is asked for, and go with it."""
-        before = self.snapshot.target if self.snapshot is not None else None
-        follow = snapshot.target != before or self.snapshot is None
-        if snapshot.target is not None and follow:
-            self.unfold_for(place_of_slot(snapshot.target))
+        follow = self._asks_anew(snapshot)
+        if follow:
+            self.unfold_for(place_of_slot(snapshot.target or ""))
         super().show(snapshot)
-        if follow and snapshot.target is not None:
+        if follow:
             self.choose(f"slot:{snapshot.target}", tell=False)
 
     def unfold_for(self, place: str) -> None:

@@ -1,6 +1,6 @@
 """The Steps pane: the work in order, with what is held, the timers, and the time left today."""
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from typing import TYPE_CHECKING
 
 from tui.panes.pane import Pane
@@ -19,13 +19,14 @@ class StepsPane(Pane):
         super().__init__(id=id)
         self._led_to: str | None = None
 
-    def lay_out(self, width: int) -> Sequence[Row]:
-        if self.snapshot is None:
-            return ()
+    def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.step_rows import step_rows  # with all that it brings: after the first frame
 
         chosen = (self.cursor or "").removeprefix("step:")
-        return step_rows(self.snapshot, width, self.opened, chosen=chosen)
+        return step_rows(snapshot, width, self.opened, chosen=chosen)
+
+    def view_of(self, snapshot: "Snapshot") -> Hashable:
+        return frozenset(self.opened), self.cursor
 
     def show(self, snapshot: "Snapshot") -> None:
         """Lead to the step at work, or the first that is offered, whenever that becomes another one.

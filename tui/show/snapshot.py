@@ -37,7 +37,7 @@ class Snapshot(NamedTuple):
         return None
 
     def reading(self, reading_id: str) -> Reading | None:
-        for reading in self.state.readings:
+        for reading in reversed(self.state.readings):  # the newest is asked for most
             if reading.id == reading_id:
                 return reading
         return None

@@ -13,7 +13,7 @@ from logic.data.step import Step
 from logic.data.wording import Words, words
 
 MAKE_SAFE = "make safe"
-SOURCES = ("known source before", "known source after")
+KNOWN_LIVE = ("known source before", "known source after")
 CIRCUIT = "circuit"
 # The most that a dead circuit may show. [V]  Common practice, no source: a meter's leads pick up some.
 DEAD = 0.5
@@ -52,14 +52,14 @@ def what_to_do(step: Step) -> Words:
 
 def _why_not_safe(name: str, answer: str) -> Words | None:
     """What one answer says against it; None where it says nothing."""
-    if name != CIRCUIT and name not in SOURCES:
+    if name != CIRCUIT and name not in KNOWN_LIVE:
         return None
     volts = volts_in(answer)
     if volts is None:
         return words("{name}: {answer} is no reading of a meter, as 12.6 V or 0 V", name=name, answer=answer)
     if name == CIRCUIT and volts > DEAD:
         return words("the circuit shows {answer}: it is live; find what feeds it", answer=answer)
-    if name in SOURCES and volts <= DEAD:
+    if name in KNOWN_LIVE and volts <= DEAD:
         return words(
             "{name} shows {answer}: the meter sees nothing; try another, begin again",
             name=name,

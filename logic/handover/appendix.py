@@ -45,11 +45,7 @@ def sources(shown: Shown) -> Section:
     used |= {finding.source for finding in shown.assessment.findings}
     blocks: list[Block] = []
     for mark, said in MARKS.items():
-        lines = tuple(
-            f"{source.id}: {source.text}"
-            for source in all_sources()
-            if source.id in used and source.mark == mark
-        )
+        lines = tuple(source.text for source in all_sources() if source.id in used and source.mark == mark)
         if lines:
             blocks += [Paragraph(f"{said[0].upper()}{said[1:]}.", strong=True), Bullets(lines, small=True)]
     return Section("Sources", tuple(blocks))

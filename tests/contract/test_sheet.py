@@ -9,6 +9,7 @@ from logic.assessment.assess import assess
 from logic.assessment.last_walk import last_walk_of
 from logic.data.profile_file import load_profile
 from logic.data.quantities import fill, show, show_figure
+from logic.data.sources import source
 from logic.data.state import Instant, State
 from logic.handover.html_page import html_page
 from logic.handover.markdown_page import markdown_page
@@ -56,6 +57,16 @@ def test_limits_of_use_come_first_and_every_part_is_there(worked):
         assert step.group == "hand over" or step.title in text
     for reading in state.readings:
         assert reading.typed in text
+
+
+def test_sources_are_called_by_their_names_and_not_by_ids(worked):
+    assessment, state = worked
+    text = Page(html_page(sheet_of(assessment, state))).text
+    used = {source(each) for figure in assessment.figures for each in figure.sources}
+    assert len(used) > 20
+    for each in used:
+        assert each.title in text
+        assert each.id not in text
 
 
 def test_what_is_out_of_sight_stands_place_by_place_with_what_proved_it(worked):

@@ -62,13 +62,12 @@ def limit_lines(figure: Figure, width: int) -> tuple[Line, ...]:
 
 
 def source_lines(figure: Figure, width: int) -> tuple[Line, ...]:
-    """The sources by id, with what each is."""
+    """The sources by their names in the table, each with its section and mark; an id only where no table has it."""
     if not figure.sources:
         return ()
     lines: list[Line] = [line(Span("Sources", HEAD))]
     for source in figure.sources:
-        about = numbers.source_text(source)
-        lines.extend(wrapped(f"{source}: {about}" if about else source, width))
+        lines.extend(wrapped(numbers.source_text(source) or source, width))
     return tuple(lines)
 
 

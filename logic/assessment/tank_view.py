@@ -7,6 +7,8 @@ import msgspec
 
 from logic.assessment.case import Case
 from logic.assessment.nudge import Variant, levers_of, run_slots
+from logic.assessment.pad_clearance import slots_of_fit
+from logic.assessment.shared import NoPlace, Place
 from logic.assessment.si_figure import Results
 from logic.assessment.surroundings import bay_slots
 from logic.assessment.tank_case import (
@@ -23,6 +25,9 @@ from logic.physics.spell_parts import Spell
 
 replace = msgspec.structs.replace
 
+UNEVEN = {"slope": "x", "cylinder": "y"}
+"""Shapes whose floor isn't level, and the axis along which it rises."""
+
 
 class TankView:
     """What the figures and findings of one tank read."""
@@ -34,7 +39,8 @@ class TankView:
         self.sizes = self.slots("length", *_across(tank), "wall")
         self.outside = self.slots("length", *(name for name in _across(tank) if name in ("width", "height")))
         self.pads = tuple(f"heater.{heater}.{side}" for heater in heaters for side in ("length", "width"))
-        self.marks = _marks(tank, case)
+        marked = _marks(tank, case)
+        self.marks = _unique(marked, _laid(tank, case))  # where its pads lie, as far as the least liquid asks
         self.bay = bay_slots(case.profile, tank.place)
         self.runs = run_slots(case, heaters)
         self.faces = _unique(self.sizes, self.pads)
@@ -46,7 +52,7 @@ class TankView:
             case,
             _unique(self.whole, self.marks),
             lambda variant: _inputs(variant, tank.id),
-            own=_unique(self.faces, self.marks),
+            own=_unique(self.faces, marked),
             levers=levers_of(tank.place, heaters),
         )
 
@@ -134,12 +140,28 @@ def _across(tank: Tank) -> tuple[str, ...]:
 
 def _marks(tank: Tank, case: Case) -> tuple[str, ...]:
     """Where pads are marked out, where the floor under them is not level."""
-    axis = {"slope": "x", "cylinder": "y"}.get(tank.shape)
+    axis = UNEVEN.get(tank.shape)
     if axis is None:
         return ()
     return tuple(
         f"heater.{heater.id}.{axis}" for heater in case.heaters_on(tank.id) if heater.face == "bottom"
     )
+
+
+def _laid(tank: Tank, case: Case) -> tuple[str, ...]:
+    """What the places hang on of pads that the program lays: on a floor that isn't level, or where none is found."""
+    uneven = tank.shape in UNEVEN
+    return _unique(
+        *(
+            slots_of_fit(case, heater)
+            for heater in case.heaters_on(tank.id)
+            if heater.face == "bottom" and _is_laid(case.places.get(heater.id), uneven=uneven)
+        )
+    )
+
+
+def _is_laid(place: Place | NoPlace | None, *, uneven: bool) -> bool:
+    return isinstance(place, NoPlace) or (uneven and place is not None and not place.given)
 
 
 def _unique(*groups: tuple[str, ...]) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from logic.assessment.case import Case
 from logic.assessment.figures import drains, heater_heat, supply, tank_spell, tanks
-from logic.data.profile import Profile
+from logic.data.profile import Outlet, Position, Profile
 from logic.data.state import Instant, Reading, SlotView, State
 from tests.heat_case import heat_figures, heated, pad, v10_cylinder
 from tests.rig_builder import FOOT, INCH, R_US, design, drain, heater, profile, run, tank, thermostat
@@ -147,3 +147,37 @@ def test_a_contradicted_reading_leaves_what_hangs_on_it_without_a_value():
         assert found[figure_id].why_not is not None
     assert found["tank.galley.volume_outside"].value is not None
     assert found["supply.usable"].value is not None
+
+
+OF_THE_LEAST = ("tank.galley.least", "tank.galley.least_level", "tank.galley.hours_to_ice_least")
+
+
+def sloped(outlet_x: float, **values) -> Profile:
+    """A sloped floor with a pad that the program lays beside the outlet, unless `at` is given."""
+    floor = tank(shape="slope", fall=INCH, outlet=Outlet(outlet_x * INCH, 12 * INCH, 3 * INCH))
+    return heated(heater(length=12 * INCH, width=12 * INCH, **values), tanks=(floor,))
+
+
+def test_least_over_a_sloped_floor_hangs_on_the_outlet_where_the_program_lays_the_pad():
+    here, further = heat_figures(sloped(34.0)), heat_figures(sloped(28.0))
+    for name in OF_THE_LEAST:
+        # rig-format: `slots` are those that a figure hangs on · exact
+        assert here[name].value != further[name].value
+        assert {"tank.galley.outlet.x", "tank.galley.outlet.y"} <= set(here[name].slots)
+
+
+def test_least_over_a_sloped_floor_does_not_hang_on_the_outlet_where_the_pad_has_its_place():
+    at = Position(10 * INCH, 6 * INCH)
+    here, further = heat_figures(sloped(34.0, at=at)), heat_figures(sloped(28.0, at=at))
+    for name in OF_THE_LEAST:
+        assert here[name].value == further[name].value
+        assert "tank.galley.outlet.x" not in here[name].slots
+        assert "heater.galley-a.x" in here[name].slots
+
+
+def test_an_outlet_that_is_read_where_the_program_lays_the_pad_adds_no_uncertainty():
+    """The pad is bonded where the program says, whatever the outlet's true place: places are held."""
+    found = read(sloped(34.0), {"tank.galley.outlet.x": U})
+    # rig-format: u is null only where none of a figure's slots is read · exact
+    assert found["tank.galley.least"].u == 0.0
+    assert found["tank.galley.contents"].u is None

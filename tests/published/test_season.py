@@ -1,4 +1,4 @@
-"""A season over an hourly series, and what a change of the profile moves."""
+"""A season over an hourly series."""
 
 import math
 
@@ -7,10 +7,9 @@ from msgspec.structs import replace
 
 from logic.assessment.season import season_figures, season_profile
 from logic.assessment.tank_view import tank_view
-from logic.assessment.what_if import moved_figures
 from logic.data.profile import Hourly
-from tests.heat_case import case_of, h4, h23_tank, heat_figures, heated, pad
-from tests.rig_builder import R_US, design, tank, thermostat
+from tests.heat_case import case_of, h23_tank, heat_figures, heated, pad
+from tests.rig_builder import R_US, thermostat
 
 HOUR = 3600.0
 
@@ -68,29 +67,3 @@ def test_the_energy_of_a_season_is_that_of_its_days():
     worst = found["supply.night"].value
     # energy in Wh at 12.8 V: no day takes more than the worst, and the worst no more than all · exact
     assert whole / 12.8 / 30 <= worst <= whole / 12.8
-
-
-def test_what_a_change_moves_and_what_it_leaves():
-    before = tuple(heat_figures(h4()).values())
-    after = tuple(heat_figures(h4(wind=0.0)).values())
-    moved = {each.id: each for each in moved_figures(before, after)}
-    assert "tank.galley.conductance" in moved
-    assert moved["tank.galley.conductance"].by < 0
-    assert "tank.galley.volume" not in moved
-    only = moved_figures(before, after, wanted=lambda figure_id: figure_id.startswith("supply."))
-    assert all(each.place == "supply" for each in only)
-
-
-def test_nothing_moves_where_nothing_changed():
-    assert moved_figures(tuple(heat_figures(h4()).values()), tuple(heat_figures(h4()).values())) == ()
-
-
-def test_a_figure_that_comes_or_goes_has_no_difference():
-    alone = tuple(heat_figures(heated()).values())
-    more = tuple(heat_figures(heated(tanks=(tank(), tank("bath")))).values())
-    moved = {each.id: each for each in moved_figures(alone, more)}
-    assert moved["tank.bath.volume"].before is None
-    assert moved["tank.bath.volume"].by is None
-    freezing = tuple(heat_figures(heated(design=design(low_degc=25.0, high_degc=30.0))).values())
-    gone = {each.id: each for each in moved_figures(alone, freezing)}
-    assert gone["tank.galley.hours_to_ice"].by is None

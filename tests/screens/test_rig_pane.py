@@ -138,7 +138,7 @@ async def test_what_if_shows_what_would_move_and_records_nothing_until_it_is_kep
         screen = driver.app.screen
         screen.list.choose("value:tank.gray.width")
         await driver.press("enter")
-        await driver.sees("What if tank.gray.width were")
+        await driver.sees("What if gray tank, width were")
         await driver.press("backspace")
         await driver.type("30 in\n")
         await driver.until(lambda: driver.app.screen is screen)

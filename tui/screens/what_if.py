@@ -12,6 +12,7 @@ from logic.session.intents import ChangeProfile, NotSaved, Refused
 from tui.panes.row_list import RowList
 from tui.screens.form import Field, Form
 from tui.screens.full import Full
+from tui.show.names import name_of
 from tui.show.profile_values import place_of_path, values_of
 from tui.show.rows import Row
 from tui.show.what_if_rows import Change, what_if_rows
@@ -72,8 +73,9 @@ class WhatIf(Full):
             return self.tried({**self.changes, path: change})
 
         choices = ("yes", "no") if key.kind == "flag" else key.choices
-        fields = [Field("value", path, now, choices, about=key.says)]
-        self.app.push_screen(Form(f"What if {path} were", fields, check=check), self.answered)
+        name = name_of(path, self.wiring.snapshot().profile)
+        fields = [Field("value", name, now, choices, about=key.says)]
+        self.app.push_screen(Form(f"What if {name} were", fields, check=check), self.answered)
 
     def answered(self, answers: dict[str, str] | None) -> None:
         """Show what would move: it stands above the values."""

@@ -42,7 +42,7 @@ def what_if_rows(
             )
         )
     for change in changes:
-        said = f"{change.path}: {change.typed or 'left out'}, today {change.before}"
+        said = f"{name_of(change.path, snapshot.profile)}: {change.typed or 'left out'}, today {change.before}"
         rows.append(Row(f"change:{change.path}", wrapped(said, width, STRONG)))
     if trial is not None:
         rows.extend(moved_rows(snapshot, trial, width))
@@ -89,7 +89,7 @@ def moved_rows(snapshot: Snapshot, trial: Assessment, width: int) -> list[Row]:
         rows.append(
             Row(f"moved:{figure.id}", beside(label, told, width, column=max(24, width // 2), indent="  "))
         )
-    head = f"{len(rows)} figures would move" if rows else "no figure would move"
+    head = f"{len(rows) or 'no'} figure{'s' if len(rows) > 1 else ''} would move"
     return [Row("moved", ((), line(Span(head, HEAD))), choosable=False), *rows]
 
 

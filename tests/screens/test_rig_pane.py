@@ -142,7 +142,7 @@ async def test_what_if_shows_what_would_move_and_records_nothing_until_it_is_kep
         await driver.press("backspace")
         await driver.type("30 in\n")
         await driver.until(lambda: driver.app.screen is screen)
-        await driver.sees("tank.gray.width: 30 in, today 24 in")
+        await driver.sees("gray tank, width: 30 in, today 24 in")
         assert any(row.key == "moved:tank.gray.volume" for row in screen.list.rows)
         assert not sent(driver, ChangeProfile)
         await driver.press("ctrl+s")

@@ -30,13 +30,13 @@ def build_figure(
 ) -> Figure:
     """A figure of `case`, in the unit that the format gives it.
 
-    slots : the slots that the value hangs on, read or not.
+    slots : the slots that the value hangs on, read or not; each is listed once.
     slopes : (slot, d value / d slot), the value in `unit`, the slot in SI, for first-order uncertainty
         (JCGM 100, 5.1.2). A slot that hasn't been read counts as exact.
     band : its two edges in any order; an edge of None is *never* and stands on the side it came on.
     Raises FigureFault where a number is not finite: such a case wants a `why_not`.
     """
-    hanging = tuple(slots)
+    hanging = tuple(dict.fromkeys(slots))
     edges = [] if band is None else [edge for edge in band if edge is not None]
     for number in (value, *edges):
         if number is not None and not isfinite(number):

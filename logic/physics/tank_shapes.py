@@ -88,6 +88,8 @@ def volume_below(within: Shape, level: float) -> float:
     """
     height = within.height
     level = min(max(level, 0.0), height)
+    if level == 0:  # also where a fall of 0 is moved below it, for a slope of what hangs on it
+        return 0.0
     if within.kind == "box":
         return within.length * within.width * level
     if within.kind == "taper":

@@ -8,10 +8,11 @@ from collections.abc import Generator
 
 import msgspec
 
-from logic.data.events import AnyPayload, Event, ReadingTaken
+from logic.data.events import Event, ReadingTaken
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
 from logic.session.fold import reading_of
+from logic.session.intents import Decided, Intent
 
 # A record has the time at which it was foreseen, if Enter comes within this. [s]  Far less than readings are apart,
 # and than the time within which a bounced key is asked about.
@@ -21,23 +22,27 @@ FORESEEN_FOR = 5.0
 class Foreseen(msgspec.Struct, frozen=True):
     """An event that isn't one yet, and the session as if it were."""
 
+    intent: Intent
+    decided: Decided
     event: Event
     state: State
     assessment: Assessment
 
-    def is_of(self, payload: AnyPayload, now: Instant) -> bool:
-        """Whether this is what recording `payload` now comes to, with nothing recorded in between."""
+    def is_of(self, intent: Intent, now: Instant) -> bool:
+        """Whether this is what an intent comes to now, with nothing recorded in between."""
         return (
-            self.event.payload == payload
+            self.intent == intent
             and self.event.offset == now.offset
             and 0.0 <= now.at - self.event.at <= FORESEEN_FOR
         )
 
 
-def foresee(event: Event, profile: Profile, state: State) -> Generator[None, None, Foreseen]:
+def foresee(
+    intent: Intent, decided: Decided, event: Event, profile: Profile, state: State
+) -> Generator[None, None, Foreseen]:
     """The session as it would stand with one more reading, piece by piece.
 
-    profile, state : as they stand.  event : one with a `ReadingTaken`, after every other.
+    profile, state : as they stand.  event : what the intent comes to, a `ReadingTaken` after every other event.
     """
     from logic.assessment.assess import assess_in_pieces  # opening a session does without
 
@@ -45,4 +50,4 @@ def foresee(event: Event, profile: Profile, state: State) -> Generator[None, Non
     assert isinstance(event.payload, ReadingTaken)
     reading = reading_of(event, event.payload)
     state = msgspec.structs.replace(state, readings=(*state.readings, reading), last=now)
-    return Foreseen(event, state, (yield from assess_in_pieces(profile, state, now)))
+    return Foreseen(intent, decided, event, state, (yield from assess_in_pieces(profile, state, now)))

@@ -82,16 +82,16 @@ class Session(ViewedSession):
                 ),
                 more=(waits,),
             )
-        decided = decide(intent, self, now)
+        foreseen, self.foreseen = self.foreseen, None
+        if foreseen is not None and (self._unsaved or not foreseen.is_of(intent, now)):
+            foreseen = None
+        decided = foreseen.decided if foreseen is not None else decide(intent, self, now)
         if isinstance(decided, Refused):
             return decided
         again = next((event for event, _ in self._unsaved if _is_retyped(event, decided.payload)), None)
         if waits is not None and again is not None:
             return NotSaved(again, decided.said, waits)
         beside = self.clock_words(now)
-        foreseen, self.foreseen = self.foreseen, None
-        if foreseen is not None and (self._unsaved or not foreseen.is_of(decided.payload, now)):
-            foreseen = None
         event = foreseen.event if foreseen is not None else self._event(decided, now)
         self._unsaved.append((event, decided.said))
         reason = self._save(now, just_tried=True)
@@ -114,7 +114,7 @@ class Session(ViewedSession):
             return
         event = self._event(decided, now)
         stood = self.state
-        foreseen = yield from foresee(event, self.profile, stood)
+        foreseen = yield from foresee(intent, decided, event, self.profile, stood)
         if self.state is stood:
             self.foreseen = foreseen
 

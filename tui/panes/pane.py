@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, ClassVar, NamedTuple
 from textual import events
 from textual.binding import Binding, BindingType
 
-from tui.panes.row_list import RowList
+from tui.panes.row_list import Listed, RowList
 from tui.show.cells import plain, shorten
 from tui.show.rows import Row
 
@@ -20,7 +20,7 @@ class Laid(NamedTuple):
     snapshot: "Snapshot"
     width: int
     view: Hashable
-    rows: Sequence[Row]
+    listed: Listed
 
 
 class Pane(RowList):
@@ -64,19 +64,19 @@ class Pane(RowList):
         self.relay()
         self.frame()
 
-    def lay_out(self, width: int) -> Sequence[Row]:
+    def lay_out(self, width: int) -> Sequence[Row] | Listed:
         if self.snapshot is None:
             return ()
         view, ahead = self.view_of(self.snapshot), self._ahead
         if ahead is not None and ahead[:3] == (self.snapshot, width, view):
-            return ahead.rows
+            return ahead.listed
         return self.rows_of(self.snapshot, width)
 
     def lay_ahead(self, snapshot: "Snapshot") -> None:
         """Lay out a snapshot that may be shown next, as it would be shown."""
         if self.size.width > 0:
             width, view = self.row_width, self.view_of(snapshot)
-            self._ahead = Laid(snapshot, width, view, self.rows_of(snapshot, width))
+            self._ahead = Laid(snapshot, width, view, Listed.of(self.rows_of(snapshot, width)))
 
     def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         """A snapshot's rows for a width, in the pane's view of it; each pane has its own."""

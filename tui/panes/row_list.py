@@ -5,7 +5,7 @@ row's key, not its number.
 """
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from rich.console import RenderableType
 from rich.style import Style
@@ -22,6 +22,29 @@ from tui.show.marks import SIGNS, Marks
 from tui.show.rows import STRONG, Line, Row, Span, changed_lines
 
 CURSOR_COLUMNS = 2
+
+
+class Listed(NamedTuple):
+    """Rows, and what is looked up in them."""
+
+    rows: tuple[Row, ...]
+    lines: list[Line]
+    row_at: list[int]  # the row of each line
+    first_line: dict[str, int]
+    number_of: dict[str, int]
+
+    @classmethod
+    def of(cls, rows: Sequence[Row]) -> "Listed":
+        lines: list[Line] = []
+        row_at: list[int] = []
+        first_line: dict[str, int] = {}
+        number_of: dict[str, int] = {}
+        for number, row in enumerate(rows):
+            number_of[row.key] = number
+            first_line[row.key] = len(lines)
+            lines.extend(row.lines)
+            row_at.extend([number] * len(row.lines))
+        return cls(tuple(rows), lines, row_at, first_line, number_of)
 
 
 class RowList(Painted, ScrollView, can_focus=True):
@@ -73,7 +96,7 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     # --- what a pane says ---
 
-    def lay_out(self, width: int) -> Sequence[Row]:
+    def lay_out(self, width: int) -> Sequence[Row] | Listed:
         """The rows for a width; each pane has its own."""
         return self.rows
 
@@ -89,18 +112,12 @@ class RowList(Painted, ScrollView, can_focus=True):
         if self.size.width > 0:
             self.put(self.lay_out(self.row_width))
 
-    def put(self, rows: Sequence[Row]) -> None:
+    def put(self, rows: Sequence[Row] | Listed) -> None:
         """Take new rows; the cursor stays on its key, or on what now stands where it was."""
         old_lines, old_cursor_line = self._lines, self._cursor_line()
         old_number = self._index.get(self.cursor or "", 0)
-        self.rows = tuple(rows)
-        self._lines, self._row_at = [], []
-        self._first_line, self._index = {}, {}
-        for number, row in enumerate(self.rows):
-            self._index[row.key] = number
-            self._first_line[row.key] = len(self._lines)
-            self._lines.extend(row.lines)
-            self._row_at.extend([number] * len(row.lines))
+        listed = rows if isinstance(rows, Listed) else Listed.of(rows)
+        self.rows, self._lines, self._row_at, self._first_line, self._index = listed
         lost = self.cursor not in self._index
         if lost:
             self.set_reactive(RowList.cursor, self._choosable_near(old_number))

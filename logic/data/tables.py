@@ -1,8 +1,8 @@
-"""The door to the data files of the wiring: keyed series of values, each row with unit, range, mark and
-source.
+"""The door to the data files: keyed series of values, each row with unit, range, mark and source.
 
 They are data and not code, so that every row can be tested against its plausible range and shown with its
-origin. What lives here is only the reading of them; `wiring_constants.py` gives single values their names.
+origin. What lives here is only the reading of them; `constants.py`, `wiring_constants.py` and `work_constants.py`
+give single values their names.
 """
 
 import tomllib
@@ -14,7 +14,9 @@ import msgspec
 
 MARKS = ("FOUND", "COMPUTED", "MEMORY", "PRACTICE")
 SHAPES = ("rises", "falls", "never falls", "any")
+HEAT_TABLES = ("materials", "films", "water", "limits", "air", "diurnal", "batteries")
 WIRING_TABLES = ("conductors", "ampacity", "fuses", "bundles", "meters", "work_parts", "wiring_rules")
+TABLES = (*HEAT_TABLES, *WIRING_TABLES, "work")
 
 _FOLDER = Path(__file__).parent / "tables"
 
@@ -49,8 +51,8 @@ class Series(msgspec.Struct, frozen=True):
 
 @cache
 def tables(table: str) -> dict[str, Series]:
-    """Every series of a data file, by name. What a row doesn't say (unit, mark, source) its series says for
-    all.
+    """Every series of a data file, by name. What a row doesn't say (unit, range, mark, source) its series says
+    for all.
 
     Raises FileNotFoundError: no such file; KeyError: a row without a value or a range.
     """
@@ -68,14 +70,15 @@ def tables(table: str) -> dict[str, Series]:
 
 
 def _row(table: str, name: str, whole: dict[str, Any], row: dict[str, Any]) -> Row:
+    low, high = row["range"] if "range" in row else whole["range"]
     return Row(
         table=table,
         series=name,
         key=row["key"],
         value=float(row["value"]),
         unit=row.get("unit", whole.get("unit", "")),
-        low=float(row["range"][0]),
-        high=float(row["range"][1]),
+        low=float(low),
+        high=float(high),
         mark=row.get("mark", whole.get("mark", "")),
         source=row.get("source", whole.get("source", "")),
         note=row.get("note", ""),
@@ -91,3 +94,10 @@ def column(table: str, series: str) -> dict[int | str, float]:
 def value(table: str, series: str, key: int | str) -> float:
     """One value, in its row's unit. KeyError where there is no such row."""
     return column(table, series)[key]
+
+
+@cache
+def course(table: str, series: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Keys and values of a series over numbers (degrees, hours), in the file's order."""
+    found = column(table, series)
+    return tuple(float(key) for key in found), tuple(found.values())

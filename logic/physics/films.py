@@ -23,7 +23,7 @@ from logic.data.constants import (
     WIND_POWER_FACTOR,
     WIND_SLOPE,
 )
-from logic.data.heat_tables import series
+from logic.data.tables import course
 
 
 class Air(msgspec.Struct, frozen=True):
@@ -63,8 +63,7 @@ def air_at(degc: float) -> Air:
 
 def interpolated(table: str, key: str, degc: float) -> float:
     """A series at a temperature, linear between its rows and held constant beyond its ends. [its own unit]"""
-    row = series(table, key)
-    at, values = row.degc, row.values
+    at, values = course(table, key)
     if degc <= at[0]:
         return values[0]
     for left in range(len(at) - 1):

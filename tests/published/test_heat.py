@@ -10,7 +10,7 @@ import pytest
 
 from logic.assessment.tank_case import build_of
 from logic.assessment.tank_view import tank_view
-from logic.data import heat_tables
+from logic.data import tables
 from logic.physics.films import outer_film_in_wind
 from logic.physics.tank_heat import conductances, mass_of, seconds_to_ice, seconds_to_solid
 from tests.heat_case import (
@@ -59,7 +59,7 @@ def band(found, name):
 )
 def test_films_of_the_code_in_si(key, resistance):
     # H1 · WAC 51-11-0526 · FOUND, unit COMPUTED · rel 1e-4: two printed digits converted exactly
-    assert heat_tables.value("films", key) * R_US == pytest.approx(resistance, rel=1e-4)
+    assert tables.value("films", "film", key) * R_US == pytest.approx(resistance, rel=1e-4)
 
 
 @pytest.mark.parametrize(("wind", "film"), [(0, 5.7), (4.4704, 22.68752), (6.7056, 28.5447)])

@@ -6,7 +6,7 @@ import psychrolib
 import pytest
 
 from logic.data import constants
-from logic.data.heat_tables import series, value
+from logic.data.tables import tables, value
 from logic.physics.bonding import dew_point
 from logic.physics.films import air_at
 
@@ -39,7 +39,7 @@ def test_air_between_the_rows(degc):
 def test_air_is_held_constant_beyond_the_ends():
     assert air_at(-70.0) == air_at(-40.0)
     assert air_at(50.0) == air_at(20.0)
-    assert series("air", "prandtl").shape == "falls"
+    assert tables("air")["prandtl"].shape == "falls"
 
 
 def test_latent_heat_between_two_releases():
@@ -79,7 +79,7 @@ def test_conductivity_of_water_near_freezing():
     # heat.md, Materials · CoolProp 8.0.0: 0.556–0.579 at 0–10 °C · COMPUTED
     assert low == pytest.approx(0.556, rel=2e-3)
     assert high == pytest.approx(0.579, rel=2e-3)
-    assert low < value("materials", "water") < high
+    assert low < value("materials", "conductivity", "water") < high
 
 
 DEW = [

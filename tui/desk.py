@@ -21,7 +21,7 @@ from tui.reading_line import ReadingLine
 from tui.show.cells import wrap
 from tui.show.large import large, large_fits
 from tui.show.marks import LETTERS, Marks
-from tui.show.rows import FAINT, STRONG, Span, line, line_width
+from tui.show.rows import FAINT, STRONG, Span, line, line_width, spread
 from tui.show.said import said_lines
 
 if TYPE_CHECKING:
@@ -33,6 +33,7 @@ SAID_LINES = 3
 LARGE_WIDTH = 32
 FOUR, ONE, TINY, ASCII = SIZE_CLASSES = ("-four", "-one", "-tiny", "-ascii")
 LEAST_TYPING = 18  # cells that stay for what is typed
+PROMPT = 49  # cells of most prompts: what is typed begins at the same place, and nothing else has to move for it
 
 
 class Desk(Screen[None]):
@@ -80,8 +81,8 @@ class Desk(Screen[None]):
 
     def on_mount(self) -> None:
         self.lines("head").put(line(Span("bellypan, opening the session", FAINT)))
-        self.lines("prompt").put(line(Span(f" {self._marks.bar}", FAINT)))
-        self.lines("prompt").styles.width = 2
+        self.lines("prompt").put(spread((), (Span(self._marks.bar, FAINT),), PROMPT))
+        self.lines("prompt").styles.width = PROMPT
         for pane in self.panes:
             pane.typed = self.typed_in
         self._ready()
@@ -213,7 +214,9 @@ class Desk(Screen[None]):
         named = bool(parted(pieces[0]).name)
         prompt = prompt_line(snapshot, snapshot.slot(target), left - LEAST_TYPING, named=named)
         widget = self.lines("prompt")
-        full = (*prompt, Span(f" {snapshot.marks.bar}", FAINT))
+        said = (*prompt, Span(f" {snapshot.marks.bar}", FAINT))
+        blank = max(0, min(PROMPT, left - LEAST_TYPING) - line_width(said))
+        full = (Span(" " * blank), *said)
         widget.styles.width = line_width(full)
         widget.put(full)
         listed = tuple(slot for slot in slots[1:] if slot)

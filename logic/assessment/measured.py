@@ -5,10 +5,12 @@ again. A reading that contradicts another value is left out: what hangs on it ha
 over it.
 """
 
+from collections.abc import Callable
+
 import msgspec
 
 from logic.assessment import fit_case
-from logic.assessment.shared import Place
+from logic.assessment.shared import NoPlace, Place
 from logic.data.profile import Drain, Heater, Position, Profile, Run, Tank
 from logic.data.state import SlotView
 
@@ -76,7 +78,11 @@ def _run(run: Run, read: dict[str, float]) -> Run:
 
 
 def _with_marked_places(profile: Profile, read: dict[str, float]) -> Profile:
-    """Pads at the places that were marked out for them."""
+    """Pads at the places that were marked out for them.
+
+    Those of which more is known stand first, so that what a tape doesn't tell of the others is as the program
+    would place them beside these: pads with a place in the profile, then those marked out both ways.
+    """
     marked = {
         heater.id: corner
         for heater in profile.heaters
@@ -84,22 +90,42 @@ def _with_marked_places(profile: Profile, read: dict[str, float]) -> Profile:
     }
     if not marked:
         return profile
-    placed: dict = {}
+    profile = _each(profile, marked, lambda heater, corner: _moved(heater, corner))
     if any(heater.id in marked and heater.at is None for heater in profile.heaters):
         placed = fit_case.places(profile)
+        profile = _each(profile, marked, lambda heater, corner: _whole(heater, corner, placed[heater.id]))
+    if any(heater.id in marked and heater.at is None for heater in profile.heaters):
+        beside = fit_case.places(profile)
+        profile = _each(profile, marked, lambda heater, corner: _half(heater, corner, beside[heater.id]))
+    return profile
+
+
+def _each(
+    profile: Profile,
+    marked: dict[str, dict[str, float]],
+    change: Callable[[Heater, dict[str, float]], Heater],
+) -> Profile:
     heaters = tuple(
-        _marked(heater, marked[heater.id], placed.get(heater.id)) if heater.id in marked else heater
-        for heater in profile.heaters
+        change(heater, marked[heater.id]) if heater.id in marked else heater for heater in profile.heaters
     )
     return replace(profile, heaters=heaters)
 
 
-def _marked(heater: Heater, corner: dict[str, float], placed: object) -> Heater:
-    if heater.at is not None:
-        return replace(heater, at=replace(heater.at, **corner))
-    if isinstance(placed, Place):
-        at = replace(Position(placed.x, placed.y), **corner)
-        return replace(heater, at=at, turned=placed.turned)
-    if len(corner) == 2:
-        return replace(heater, at=Position(**corner))
-    return heater
+def _moved(heater: Heater, corner: dict[str, float]) -> Heater:
+    """A pad with a place in the profile."""
+    return heater if heater.at is None else replace(heater, at=replace(heater.at, **corner))
+
+
+def _whole(heater: Heater, corner: dict[str, float], placed: Place | NoPlace) -> Heater:
+    """A pad without one, marked out both ways: the way round is that of its free place."""
+    if heater.at is not None or len(corner) < 2:
+        return heater
+    turned = placed.turned if isinstance(placed, Place) else heater.turned
+    return replace(heater, at=Position(**corner), turned=turned)
+
+
+def _half(heater: Heater, corner: dict[str, float], placed: Place | NoPlace) -> Heater:
+    """A pad without one, marked out one way; without a free place nothing says where the other is."""
+    if heater.at is not None or not isinstance(placed, Place):
+        return heater
+    return replace(heater, at=replace(Position(placed.x, placed.y), **corner), turned=placed.turned)

@@ -74,6 +74,13 @@ class Nudges:
             self.made[key] = self._moved(slot, step)
         return self.made[key]
 
+    def room_below(self, slot: str) -> float:
+        """How far a slot or a lever can be moved down: a floor can't fall by less than nothing. [m, m² or V]"""
+        kind, part, name = (*slot.split(".", 2), "", "")[:3]
+        if kind == "tank" and name == "fall":
+            return min([STEP, *(tank.fall or 0.0 for tank in self.case.profile.tanks if tank.id == part)])
+        return STEP
+
     def _moved(self, slot: str, step: float) -> Variant:
         kind, part, name = (*slot.split(".", 2), "", "")[:3]
         if kind == "bay":

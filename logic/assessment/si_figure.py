@@ -26,6 +26,7 @@ class Moved(msgspec.Struct, Generic[Result], frozen=True):
 
     less: Result
     more: Result
+    apart: float  # the way from one to the other [m, m² or V]
 
 
 class Reach(msgspec.Struct, frozen=True):
@@ -97,12 +98,12 @@ class Results(Generic[Result]):
     def _slope(self, of: Callable[[Result], float | None], moved: str) -> float | None:
         either = self._moved.get(moved)
         if either is None:
-            variant = self.nudges.variant
+            variant, below = self.nudges.variant, self.nudges.room_below(moved)
             either = self._moved[moved] = Moved(
-                self.compute(variant(moved, -STEP)), self.compute(variant(moved, STEP))
+                self.compute(variant(moved, -below)), self.compute(variant(moved, STEP)), below + STEP
             )
         less, more = of(either.less), of(either.more)
-        return None if less is None or more is None else (more - less) / (2 * STEP)
+        return None if less is None or more is None else (more - less) / either.apart
 
 
 def si_figure(

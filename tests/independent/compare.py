@@ -53,7 +53,8 @@ def at_step(rig, answer, theirs, step):
         *figure_differences(mine.figures, theirs),
         *left_over(mine.figures, theirs),
         *place_differences(rig, mine.free, spots, theirs),
-        *finding_differences(mine.findings, answer),
+        *finding_differences(mine.findings, answer["findings"]),
+        *verdict_differences(answer),
     ]
 
 
@@ -123,22 +124,30 @@ def place_differences(rig, free, spots, theirs):
                 yield f"{name}: a gap is short by nothing / {-gap} m at {given}"
             if to_aim(tank, given) > own.distance + 2 * TIE:
                 yield f"{name}: {own.distance} m away / {to_aim(tank, given)} m"
-            if turned != int(own.turned) or math.dist(own.wanted[:2], given[:2]) > AT_FLAT:
+            # of places as near, one before the one that was found here is the right one, and was missed here
+            first = (turned, *given[:2]) < (int(own.turned), *own.wanted[:2]) and gap >= -TIE
+            apart = turned != int(own.turned) or math.dist(own.wanted[:2], given[:2]) > AT_FLAT
+            if apart and not first:
                 yield f"{name}: {own.wanted} turned {own.turned} / {given} turned {turned}"
 
 
-def finding_differences(mine, answer):
-    """By id and weight; the place must be the id's, and the verdict the count of what is listed."""
-    theirs = {finding["id"]: finding["weight"] for finding in answer["findings"]}
+def finding_differences(mine, listed):
+    """By id and weight; each once, and the place must be the id's."""
+    theirs = {finding["id"]: finding["weight"] for finding in listed}
     for name in sorted(mine.keys() | theirs.keys()):
         if mine.get(name) != theirs.get(name):
             yield f"{name}: {mine.get(name)} / {theirs.get(name)}"
-    if len(theirs) != len(answer["findings"]):
-        yield f"findings: each once / {sorted(finding['id'] for finding in answer['findings'])}"
-    for finding in answer["findings"]:
+    if len(theirs) != len(listed):
+        yield f"findings: each once / {sorted(finding['id'] for finding in listed)}"
+    for finding in listed:
         if finding["place"] != finding["id"].partition(":")[2]:
             yield f"{finding['id']} place: its own / {finding['place']}"
-    counts = {weight: list(mine.values()).count(weight) for weight in ("stop", "use", "note")}
+
+
+def verdict_differences(answer):
+    """The verdict must be the count of what is listed, by weight."""
+    weights = [finding["weight"] for finding in answer["findings"]]
+    counts = {weight: weights.count(weight) for weight in ("stop", "use", "note")}
     verdict = {"closable": counts["stop"] == 0, **counts}
-    if verdict != answer["verdict"] and mine == theirs:
+    if verdict != answer["verdict"]:
         yield f"verdict: {verdict} / {answer['verdict']}"

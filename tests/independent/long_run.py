@@ -1,6 +1,7 @@
-"""Many random rigs by hand: `python -m tests.independent.long_run N [SEED]`, every difference printed.
+"""Many random rigs by hand: `python -m tests.independent.long_run N [SEED] [rigs|readings]`, every difference printed.
 
-Seeds are SEED, SEED + 1 … (from 0 where none is given). Exits 1 where anything differs.
+Seeds are SEED, SEED + 1 … (from 0 where none is given). Without a last word each rig is checked as a design, and once
+more with readings. Exits 1 where anything differs.
 """
 
 import sys
@@ -12,32 +13,48 @@ from pathlib import Path
 from tests.contract.headless import bellypan
 from tests.independent.compare import differences
 from tests.independent.random_rigs import written
+from tests.independent.random_sessions import recorded
 from tests.independent.rig import Rig
 
 MOST_LINES = 20  # of one rig
+KINDS = ("rigs", "readings")
 
 
-def main(count, first=0):
+def main(count, first=0, *kinds):
     began = time.monotonic()
     seen: Counter[str] = Counter()
-    with tempfile.TemporaryDirectory() as folder:
-        for seed in range(first, first + count):
-            path = written(seed, Path(folder))
-            answer = bellypan("check", path, "--json").json
-            lines = differences(Rig.of_file(path), answer)
+    for seed in range(first, first + count):
+        for kind in kinds or KINDS:
+            with tempfile.TemporaryDirectory() as folder:
+                lines, answer = LOOKED_AT[kind](seed, Path(folder), seen)
             seen["figures"] += len(answer.get("figures", ()))
             seen["bands"] += sum("low" in figure for figure in answer.get("figures", ()))
+            seen["uncertainties"] += sum(figure.get("u") is not None for figure in answer.get("figures", ()))
             seen["findings"] += len(answer.get("findings", ()))
-            seen["rigs that differ"] += bool(lines)
+            seen[f"{kind} that differ"] += bool(lines)
             if lines:
-                print(
-                    f"seed {seed}: second reckoning / program", *lines[:MOST_LINES], sep="\n    ", flush=True
-                )
-            path.unlink()
+                head = f"seed {seed}, {kind}: second reckoning / program"
+                print(head, *lines[:MOST_LINES], sep="\n    ", flush=True)
     told = ", ".join(f"{number} {name}" for name, number in seen.items())
     print(f"{count} rigs, {told}, {time.monotonic() - began:.0f} s")
-    return 1 if seen["rigs that differ"] else 0
+    return 1 if any(seen[f"{kind} that differ"] for kind in KINDS) else 0
 
+
+def of_design(seed, folder, _):
+    path = written(seed, folder)
+    answer = bellypan("check", path, "--json").json
+    return differences(Rig.of_file(path), answer), answer
+
+
+def of_readings(seed, folder, seen):
+    one = recorded(seed, folder)
+    seen["readings taken"] += len(one.account.entries)
+    return one.differences, one.answer
+
+
+LOOKED_AT = {"rigs": of_design, "readings": of_readings}
 
 if __name__ == "__main__":
-    sys.exit(main(*map(int, sys.argv[1:3])))
+    words = sys.argv[1:]
+    numbers = [int(word) for word in words if word not in KINDS]
+    sys.exit(main(numbers[0], *(numbers[1:] or [0]), *(word for word in words if word in KINDS)))

@@ -11,7 +11,7 @@ from tests.independent.pads import pad_figures
 from tests.independent.parts import parts_figures
 from tests.independent.places import bottom_pads, fit_figures, search
 from tests.independent.spell import Steps, spell_figures, spells_of
-from tests.independent.supply import supply_figures
+from tests.independent.supply import lasting, supply_figures
 
 COARSE, FINE = Steps(longest=60.0, shortest=1e-2), Steps(longest=4.0, shortest=1e-4)
 
@@ -38,9 +38,12 @@ def free_spots(rig, tank, found):
     return spots
 
 
-def reckon(rig, *, found=None, step=COARSE):
-    """(figures by id, bands by `<id>.band`; findings by id with their weight; free places by pad)."""
-    circuit = solved(rig)
+def reckon(rig, *, found=None, step=COARSE, circuit=None):
+    """(figures by id, bands by `<id>.band`; findings by id with their weight; free places by pad).
+
+    step None: without a spell and what hangs on it, and without findings. circuit: solved already.
+    """
+    circuit = circuit or solved(rig)
     figures = circuit_figures(rig, circuit)
     figures |= pad_figures(rig, circuit) | parts_figures(rig, circuit.gauges)
     runs: dict[str, Any] = {}
@@ -53,8 +56,9 @@ def reckon(rig, *, found=None, step=COARSE):
         spots |= here
         figures |= fit_figures(tank, bottom_pads(rig, tank), here)
         figures |= tank_figures(rig, tank, spots, circuit.watts)
-        runs[tank.id] = spells_of(rig, tank, circuit.watts, step)
-        figures |= spell_figures(tank, runs[tank.id])
+        if step is not None:
+            runs[tank.id] = spells_of(rig, tank, circuit.watts, step)
+            figures |= spell_figures(tank, runs[tank.id])
     for pad in rig.heaters.values():
         place = free.get(pad.id)
         where = (None, None, None) if place is None else (*place.spot[:2], int(place.turned))
@@ -67,7 +71,9 @@ def reckon(rig, *, found=None, step=COARSE):
         figures |= bay_figures(rig, bay)
     for drain in rig.drains.values():
         figures |= drain_figures(rig, drain, circuit.watts)
-    figures |= supply_figures(rig, circuit, runs, figures["supply.current"])
-    return SimpleNamespace(
-        figures=figures, findings=findings_of(rig, circuit, figures, spots, runs), free=free
-    )
+    figures |= supply_figures(rig, circuit, figures["supply.current"])
+    if step is None:
+        return SimpleNamespace(figures=figures, findings=None, free=free, circuit=circuit)
+    figures |= lasting(rig, circuit, runs)
+    findings = findings_of(rig, circuit, figures, spots, runs)
+    return SimpleNamespace(figures=figures, findings=findings, free=free, circuit=circuit)

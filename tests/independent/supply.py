@@ -48,18 +48,19 @@ def hours(rig, ah):
     return min(flat, rig.supply.usable * 20 * (capacity(rig) / (20 * mean)) ** power)
 
 
-def supply_figures(rig, circuit, spells, current):
+def supply_figures(rig, circuit, current):
+    """What hangs on no spell."""
     figures = {"usable": capacity(rig) * rig.supply.usable, "converter": None}
     if rig.supply.converter is not None:
         figures["converter"] = (current + (rig.supply.other or 0.0)) / rig.supply.converter
-    figures |= lasting(rig, circuit, spells)
     return {f"supply.{name}": value for name, value in figures.items()}
 
 
 def lasting(rig, circuit, spells):
+    """The worst night, and how long the battery gives it."""
     nights = [night(rig, circuit.volts, spells, n) for n in range(3)]
     lasts = [hours(rig, ah) for ah in nights]
-    return {
+    figures = {
         "night": nights[0],
         "night.band": nights[1:],
         "hours": lasts[0],
@@ -67,3 +68,4 @@ def lasting(rig, circuit, spells):
         "nights": None if lasts[0] is None else lasts[0] / 24,
         "nights.band": [None if one is None else one / 24 for one in lasts[1:]],
     }
+    return {f"supply.{name}": value for name, value in figures.items()}

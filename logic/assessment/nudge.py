@@ -35,6 +35,7 @@ class Variant(msgspec.Struct, frozen=True):
     volts: dict[str, float | None]  # at the supply's `volts`; None: unfed
     places: dict[str, Place | NoPlace]
     tops: dict[str, float]  # m², of each bay
+    moved: str = ""  # the part of which something is moved: tank.gray; empty: the case as it stands
 
 
 def tops_lever(bay: str) -> str:
@@ -71,7 +72,8 @@ class Nudges:
         """The case with a slot or a lever moved."""
         key = (slot, step)
         if key not in self.made:
-            self.made[key] = self._moved(slot, step)
+            part = ".".join(slot.split(".", 2)[:2])
+            self.made[key] = replace(self._moved(slot, step), moved=part)
         return self.made[key]
 
     def room_below(self, slot: str) -> float:

@@ -1,5 +1,6 @@
 """What the spell takes from the battery: charge by days, at G as it stands and at the edges of its band."""
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 import msgspec
@@ -8,10 +9,12 @@ from logic.assessment.nudge import Variant
 from logic.assessment.surroundings import around, course_of
 from logic.assessment.tank_case import TankInputs, fed_pads, tank_inputs, tank_results, tank_spell
 from logic.data.constants import HOUR
-from logic.data.profile import Heater, Profile
+from logic.data.profile import Heater, Profile, Tank
 from logic.physics import battery
 from logic.physics.tank_heat import Around
 from logic.physics.weather import Course, mean, seconds_below
+
+MOST_KEPT = 4096  # enough for every reading of the largest rig to be moved either way
 
 
 class SupplyInputs(msgspec.Struct, frozen=True, cache_hash=True):
@@ -36,8 +39,11 @@ class Night(msgspec.Struct, frozen=True):
         return self.heat_ah + self.other_ah
 
 
-def supply_inputs(variant: Variant) -> SupplyInputs:
-    """What the account hangs on, in a variant of the case."""
+def supply_inputs(variant: Variant, *, base: SupplyInputs | None = None) -> SupplyInputs:
+    """What the account hangs on, in a variant of the case.
+
+    base : that of the case as it stands. Tanks that the moved part doesn't reach are taken from there.
+    """
     profile = variant.profile
     course = course_of(profile.design)
     amps = []
@@ -51,12 +57,25 @@ def supply_inputs(variant: Variant) -> SupplyInputs:
         if heater.on in drains:
             surroundings = around(profile, drains[heater.on].place, tops=variant.tops)
             drain_hours.append((heater.id, _drain_hours(heater, surroundings, course)))
+    heaters_on: dict[str, list[Heater]] = {}
+    for heater in profile.heaters:
+        heaters_on.setdefault(heater.on, []).append(heater)
     return SupplyInputs(
-        tanks=tuple(tank_inputs(variant, tank) for tank in profile.tanks),
+        tanks=tuple(
+            tank_inputs(variant, tank, heaters=tuple(heaters_on.get(tank.id, ())))
+            if base is None or variant.moved in reached_from(tank, heaters_on.get(tank.id, ()))
+            else base.tanks[number]
+            for number, tank in enumerate(profile.tanks)
+        ),
         heater_amps=tuple(amps),
         drain_hours=tuple(drain_hours),
         course=course,
     )
+
+
+def reached_from(tank: Tank, heaters: Sequence[Heater]) -> tuple[str, ...]:
+    """The parts of which something may move a tank's heat."""
+    return (f"tank.{tank.id}", f"bay.{tank.place}", *(f"heater.{heater.id}" for heater in heaters))
 
 
 def heater_amps(heater: Heater, volts: float) -> float:
@@ -81,7 +100,7 @@ def _hours_below(course: Course, degc: float) -> tuple[float, ...]:
     return tuple(seconds_below(course, degc, start=start, end=end) / HOUR for start, end in course.days())
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=MOST_KEPT)
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]
 
@@ -99,7 +118,7 @@ def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     return tuple(total)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=MOST_KEPT)
 def _pad_hours(tank: TankInputs, edge: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
     """Hours on in each day of each fed pad of a tank."""
     if not tank.pads or tank_results(tank).contents <= 0:
@@ -123,7 +142,10 @@ def worst_night(inputs: SupplyInputs, *, other: float, edge: float = 1.0) -> Nig
 def battery_degc(profile: Profile) -> float:
     """The battery's temperature: as given, or the spell's mean outdoors. [°C]"""
     given = profile.supply.battery_degc
-    return mean(course_of(profile.design)) if given is None else given
+    return _mean(course_of(profile.design)) if given is None else given
+
+
+_mean = lru_cache(maxsize=16)(mean)
 
 
 def usable_ah(profile: Profile) -> float:

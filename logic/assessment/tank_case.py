@@ -119,9 +119,13 @@ def shape_of(tank: Tank) -> Shape:
     )
 
 
-def tank_inputs(variant: Variant, tank: Tank) -> TankInputs:
-    """What a tank's heat hangs on, from a profile, the volts at its heaters and the places of its pads."""
-    heaters = tuple(heater for heater in variant.profile.heaters if heater.on == tank.id)
+def tank_inputs(variant: Variant, tank: Tank, *, heaters: tuple[Heater, ...] | None = None) -> TankInputs:
+    """What a tank's heat hangs on, from a profile, the volts at its heaters and the places of its pads.
+
+    heaters : those on it; left out: they are looked for.
+    """
+    if heaters is None:
+        heaters = tuple(heater for heater in variant.profile.heaters if heater.on == tank.id)
     return _tank_inputs(
         tank,
         heaters,
@@ -358,10 +362,13 @@ def _solved(inputs: TankInputs, edge: float, *, trace: bool = False) -> Spell | 
         return None
 
 
+MOST_SPELLS = 4096  # of a tank with each of its sizes moved either way, of the largest rig
+
+
 @lru_cache(maxsize=32)
 def _effective_course(course: Course, follows: Around) -> tuple[float, ...]:
     """What the contents drift to as the air outdoors goes its way: the same for all edges of the band."""
     return scaled(course, base_degc=follows.base_degc, share=follows.share)
 
 
-_spell = lru_cache(maxsize=512)(_solved)  # without pieces: those are kept by whoever asked for them
+_spell = lru_cache(maxsize=MOST_SPELLS)(_solved)  # without pieces: those are kept by whoever asked for them

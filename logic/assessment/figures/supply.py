@@ -48,12 +48,19 @@ class SupplyView:
         self.results: Results[SupplyInputs] = Results(
             case,
             self.slots,
-            supply_inputs,
+            self.inputs,
             own=tuple(slot for view in views for slot in view.faces),
             levers=(*(tops_lever(bay.id) for bay in profile.bays), *volts),
         )
         self.flow: Results[float] = Results(case, self.runs, all_on_amps, levers=volts)
         self.made = (profile.supply, profile.design, tuple(map(bare, profile.tanks)), profile.heaters)
+
+    def inputs(self, variant: Variant) -> SupplyInputs:
+        """What the account hangs on: first of the case as it stands, then with something moved."""
+        if not variant.moved:
+            self._base = supply_inputs(variant)
+            return self._base
+        return supply_inputs(variant, base=self._base)
 
     def key(self) -> tuple[object, ...]:
         """All that the supply's figures hang on."""

@@ -54,7 +54,7 @@ def test_what_can_not_be_saved_is_said_copied_elsewhere_and_saved_in_the_end(
     ) as terminal:
         come_in(terminal)
         terminal.send("gray tank width 21\r")
-        terminal.shows("NOT SAVED: 1", "F4 copies elsewhere", f"NOT SAVED: gray tank, width 21: {said}")
+        terminal.shows("NOT SAVED: 1", "F4 copies elsewhere", f"NOT SAVED: gray tank, width 21 in: {said}")
         assert typed_in(session, home) == ["38"]
         terminal.send(F4)
         terminal.shows("1 copy the session")

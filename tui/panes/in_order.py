@@ -1,14 +1,16 @@
-"""Inputs that take keys strictly in the order in which they were pressed.
+"""Keys are taken strictly in the order in which they were pressed.
 
-Textual carries out an input's own keys (Enter, backspace, arrows) only once they have bubbled up to the app, while
-letters are taken at once: in a burst, a letter typed after Enter would come before it. And keys that were already on
-their way when the focus moved would stay behind. A scanner, a paste or a quick hand makes such bursts.
+Textual carries out an input's own keys (Enter, backspace, arrows) and those of the app (F4) only once they have
+bubbled up to the app, while letters are taken at once: in a burst, a letter typed after Enter would come before it.
+And keys that were already on their way when the focus moved would stay behind. A scanner, a paste or a quick hand
+makes such bursts.
 """
 
 from typing import Self
 
 from textual import events
 from textual.geometry import Region, Size
+from textual.widget import Widget
 from textual.widgets import Input
 
 
@@ -40,13 +42,8 @@ class InOrder(Input):
         return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
 
     async def _on_key(self, event: events.Key) -> None:
-        focused = self.app.focused
-        if (
-            focused is not self and focused is not None
-        ):  # the focus has moved on while this key was on its way
-            event.stop()
-            event.prevent_default()
-            focused.post_message(events.Key(event.key, event.character))
+        if self.app.focused is not self and (self.app.focused is not None or self.app.screen is not self.screen):
+            pass_on(event, self)  # the focus has moved on while this key was on its way
             return
         if not await self.obeyed(event):
             await super()._on_key(event)
@@ -58,4 +55,20 @@ class InOrder(Input):
             event.prevent_default()
             await self.run_action(binding.action)
             return True
+        return await obeyed_at_once(event, self)
+
+
+async def obeyed_at_once(event: events.Key, widget: Widget) -> bool:
+    """Carry out what a key does in the app or its screen, before the next key comes to the widget; whether it did."""
+    if event.is_printable or not await widget.app._check_bindings(event.key):
         return False
+    event.stop()
+    event.prevent_default()
+    return True
+
+
+def pass_on(event: events.Key, widget: Widget) -> None:
+    """Give a key that came too late for a widget to what has the focus now, or to the screen that will have it."""
+    event.stop()
+    event.prevent_default()
+    (widget.app.focused or widget.app.screen)._forward_event(events.Key(event.key, event.character))

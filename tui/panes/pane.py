@@ -101,7 +101,7 @@ class Pane(RowList):
 
     def on_key(self, event: events.Key) -> None:
         """What a reading is made of goes to the line, at once and in order; a blank and `?` stay keys."""
-        if self.typed is None:
+        if self.typed is None or self.app.screen is not self.screen:
             return
         late = not self.has_focus  # the line has it already: the key was on its way here
         printable = event.is_printable and event.character is not None

@@ -17,6 +17,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from tui.panes.in_order import obeyed_at_once, pass_on
 from tui.panes.painted import Painted, PlainBar
 from tui.show.marks import SIGNS, Marks
 from tui.show.rows import STRONG, Line, Row, Span, changed_lines
@@ -197,6 +198,13 @@ class RowList(Painted, ScrollView, can_focus=True):
         if row is not None and self.size.height:
             region = Region(0, self._first_line[row.key], 1, len(row.lines))
             self.scroll_to_region(region, animate=False, force=True, immediate=True)
+
+    async def _on_key(self, event: events.Key) -> None:
+        """Every key at once, before the next; one that comes too late for the list goes where the focus is now."""
+        if self.app.screen is not self.screen:
+            pass_on(event, self)
+        else:
+            await obeyed_at_once(event, self)
 
     def action_move(self, by: int) -> None:
         number = self._index.get(self.cursor or "", -1 if by > 0 else len(self.rows))

@@ -30,6 +30,17 @@ class ChoiceList(RowList):
         self.choices = tuple(choices)
         self.typed = ""
 
+    def on_key(self, event: events.Key) -> None:
+        """What is typed narrows the list at once, so that Enter takes what it was narrowed down to."""
+        screen = self.app.screen
+        if screen is self.screen and isinstance(screen, Choose) and screen.take_key(event):
+            event.stop()
+            event.prevent_default()
+
+    def action_open(self) -> None:
+        if isinstance(self.screen, Choose):
+            self.screen.take(self.cursor)
+
     def offered(self) -> list[Choice]:
         wanted = self.typed.lower().split()
         return [each for each in self.choices if all(part in each.text.lower() for part in wanted)]
@@ -73,27 +84,31 @@ class Choose(Dialog[str]):
         self.choices.styles.height = min(needed, most)
         self.choices.relay()
 
+    def take(self, name: str | None) -> None:
+        if name is not None and name != "none":
+            self.dismiss(name)
+
     def on_row_list_opened(self, message: RowList.Opened) -> None:
         message.stop()
-        if message.key != "none":
-            self.dismiss(message.key)
+        self.take(message.key)
 
-    def on_key(self, event: events.Key) -> None:
-        typed = self.choices.typed
+    def take_key(self, event: events.Key) -> bool:
+        """Take a number, or narrow the list by a letter; whether the key was one of these."""
+        typed, character = self.choices.typed, event.character
         if event.key == "backspace":
             self.choices.typed = typed[:-1]
-        elif event.character is not None and event.character.isdigit() and not typed:
+        elif character is not None and character.isdigit() and not typed:
             offered = self.choices.offered()
-            number = int(event.character)
+            number = int(character)
             if 1 <= number <= min(NUMBERED, len(offered)):
-                event.stop()
-                self.dismiss(offered[number - 1].id)
-            return
-        elif event.is_printable and event.character is not None and len(typed) < 40:
-            self.choices.typed = typed + event.character
+                self.take(offered[number - 1].id)
+                return True
+            return False
+        elif event.is_printable and character is not None and len(typed) < 40:
+            self.choices.typed = typed + character
         else:
-            return
-        event.stop()
+            return False
         shown = f" {self.choices.typed}" if self.choices.typed else ""
         self.fill("hint", [line(Span("narrowed by:", FAINT), Span(shown, STRONG))] if shown else [])
         self.choices.relay()
+        return True

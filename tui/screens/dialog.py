@@ -10,6 +10,7 @@ from textual.containers import Container
 from textual.screen import ModalScreen
 
 from tui.panes.painted import Lines
+from tui.screens.early_keys import EarlyKeys
 from tui.show.cells import plain, wrap
 from tui.show.marks import LETTERS
 from tui.show.rows import FAINT, HEAD, Line, Span, line
@@ -17,7 +18,7 @@ from tui.show.rows import FAINT, HEAD, Line, Span, line
 Answer = TypeVar("Answer")
 
 
-class Dialog(ModalScreen[Answer]):
+class Dialog(EarlyKeys[Answer], ModalScreen[Answer]):
     """A box over the desk."""
 
     DEFAULT_CSS = """
@@ -72,10 +73,22 @@ class Dialog(ModalScreen[Answer]):
         widget.put(*lines)
 
     def dismiss(self, result: Answer | None = None) -> AwaitComplete:
-        """Leave with an answer, once: two keys may come before the first has taken the box away."""
+        """Leave with an answer, once: two keys may come before the first has taken the box away.
+
+        Whoever asked hears it at once, not a little later as with Textual's own: what is opened next then stands
+        before the next key comes.
+        """
         if not self.is_current:
             return AwaitComplete.nothing()
-        return super().dismiss(result)
+        asked = self._result_callbacks[-1] if self._result_callbacks else None
+        answered = None
+        if asked is not None:
+            answered, asked.callback = asked.callback, None
+        left = super().dismiss(result)
+        if answered is not None:
+            with self.app._context():
+                answered(result)
+        return left
 
     def action_step_back(self) -> None:
         self.dismiss(None)

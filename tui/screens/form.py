@@ -61,6 +61,7 @@ class FieldInput(InOrder):
 class Form(Dialog[dict[str, str]]):
     """Dismisses with the answers by field, or None."""
 
+    AUTO_FOCUS = "FieldInput"
     DEFAULT_CSS = """
     Form #fields { height: auto; width: 100%; scrollbar-size: 1 1; }
     Form .field { height: 1; width: 100%; layout: horizontal; }
@@ -98,7 +99,6 @@ class Form(Dialog[dict[str, str]]):
         super().on_mount()
         if self.has_class("-ascii"):
             self.query_one("#fields").vertical_scrollbar.renderer = PlainBar  # type: ignore[misc]  # of this one alone
-        self.query(FieldInput).first().focus()
 
     def lay_out(self) -> None:
         super().lay_out()

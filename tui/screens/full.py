@@ -4,11 +4,11 @@ from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.screen import Screen
 
 from tui.bindings import key_text
 from tui.panes.painted import Lines
 from tui.panes.row_list import RowList
+from tui.screens.early_keys import EarlyKeys
 from tui.show.cells import plain, shorten
 from tui.show.rows import FAINT, HEAD, Row, Span, line
 
@@ -21,7 +21,7 @@ class FullRows(RowList):
         return screen.rows(width) if isinstance(screen, Full) else []
 
 
-class Full(Screen[Any]):
+class Full(EarlyKeys[Any]):
     """A screen of rows."""
 
     DEFAULT_CSS = """

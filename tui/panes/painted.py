@@ -11,7 +11,8 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from tui.show.cells import steady
-from tui.show.marks import IN_LETTERS, LETTERS
+from tui.show.letters import in_letters
+from tui.show.marks import LETTERS
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, Span, line_width
 
 # What each role looks like: a colour of the theme, and what the eye sees without colour. Looked up here and not by
@@ -74,7 +75,7 @@ class Painted(Widget):
     def strip_of(self, spans: Line, width: int, *, over: Style | None = None) -> Strip:
         """A line painted to `width` cells; `over` is laid over every span."""
         if self.in_letters:
-            spans = tuple(Span(span.text.translate(IN_LETTERS), span.role) for span in spans)
+            spans = in_letters(spans)
         segments = [
             Segment(steady(text), self.look(role) + over if over is not None else self.look(role))
             for span in spans

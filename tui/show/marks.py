@@ -70,10 +70,6 @@ STEP_WORDS = {
 }
 
 
-# Signs within text that such a terminal may lack, in letters as wide: a minus must never be lost.
-IN_LETTERS = str.maketrans({"−": "-", "–": "-", "…": "~"})
-
-
 def marks_for(encoding: str | None, *, terminal: str = "") -> Marks:
     """The marks that a terminal can show: its encoding has all of them, and its font is no console's of 512 signs."""
     if terminal in ("linux", "dumb"):

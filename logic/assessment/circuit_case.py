@@ -51,7 +51,7 @@ class LentReturn(msgspec.Struct, frozen=True):
     fuses: tuple[tuple[str, float], ...]  # (run, rating) of the distinct nearest fuses, none behind another
     total: float
     amps: float  # at `charging`, in the return
-    users: tuple[tuple[str, float], ...]  # (run, its current at `charging`) that start what comes back
+    users: tuple[tuple[str, float], ...]  # (run that starts a branch of what comes back, its part of `amps`)
 
 
 class Wired(msgspec.Struct, frozen=True):
@@ -179,7 +179,10 @@ def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
             fuses=tuple((names[fuse], standing.fuses[fuse] or 0.0) for fuse in facts.summed[run]),
             total=summed_fuses(facts, run, standing.fuses),
             amps=inputs.charging * now.return_amps[run],
-            users=tuple((names[each], runs[names[each]].amps) for each in _users(tree, facts.returning[run])),
+            users=tuple(
+                (names[each], inputs.charging * amps)
+                for each, amps in _users(tree, facts.returning[run], now.load_amps).items()
+            ),
         )
         for run in range(len(names))
         if facts.lent[run]
@@ -200,9 +203,17 @@ def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
     )
 
 
-def _users(tree: Tree, returning: tuple[int, ...]) -> tuple[int, ...]:
-    """Of the runs that come back one way, those that start a branch: no other of them lies before them."""
-    return tuple(run for run in returning if tree.parents[run] not in returning)
+def _users(tree: Tree, returning: tuple[int, ...], load_amps: tuple[float, ...]) -> dict[int, float]:
+    """Of the runs that come back one way, those that start a branch: no other of them lies right before them.
+
+    With each the current that it and those behind it send back that way; what goes back by another isn't in it.
+    """
+    out = ways(tree).out
+    users = {run: 0.0 for run in returning if tree.parents[run] not in returning}
+    for load, run in enumerate(tree.loads):
+        if run in returning:
+            users[next(each for each in reversed(out[run]) if each in users)] += load_amps[load]
+    return users
 
 
 def _heaters(inputs: Inputs, harness: Harness, standing: Stand) -> dict[str, HeaterCircuit]:

@@ -13,7 +13,7 @@ from logic.assessment.circuit_remedies import gauge_for, route_for_drop, thicker
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Heater, Run, Wiring
-from logic.data.wiring_constants import CONTINUOUS_LOAD, GAUGES
+from logic.data.wiring_constants import GAUGES
 from logic.data.wording import quantity, words
 from logic.physics.gauge_rules import keeps_drop
 from logic.physics.protection import ROUNDING, bundle_limit, least_switch, standard_fuse
@@ -28,14 +28,25 @@ def heater_without_a_run(case: Case, heater: Heater) -> Find | None:
         return None
     most = heater.watts * case.profile.supply.charging / heater.volts**2  # of the heater alone, no drop
     fuse = standard_fuse(most)
+    gauge = None if fuse is None else gauge_for(fuse)
+    text = words("{heater} is in no run: nothing heats there", heater=heater.id)
+    if gauge is None:
+        return find(
+            text=text,
+            remedy=words(
+                "alone it draws up to {amps}, more than a wire on offer carries: fewer watts on it, then a run "
+                "that feeds it",
+                amps=quantity(most, "amps"),
+            ),
+        )
     return find(
-        text=words("{heater} is in no run: nothing heats there", heater=heater.id),
+        text=text,
         remedy=words(
             "name it in a run's feeds; alone it draws up to {amps}, for a fuse of {fuse} "
             "and at least {gauge}",
             amps=quantity(most, "amps"),
             fuse=rating_of(fuse),
-            gauge=gauge_of(gauge_for(fuse or CONTINUOUS_LOAD * most)),
+            gauge=gauge_of(gauge),
         ),
     )
 

@@ -38,6 +38,8 @@ def run_without_a_fuse(case: Case, run: Run) -> Find | None:
                 count=quantity(circuits_for(CONTINUOUS_LOAD * amps), "count"),
             ),
         )
+    if gauge_for(fuse) is None:
+        return find(text=text, remedy=_parted(fuse, CONTINUOUS_LOAD * amps))
     return find(
         text=text,
         remedy=words(
@@ -70,6 +72,8 @@ def fuse_under_its_load(case: Case, run: Run) -> Find | None:
     if fuse is None:
         count = quantity(circuits_for(least), "count")
         return find(text=text, remedy=words("part its heaters over {count} fused circuits", count=count))
+    if gauge_for(fuse) is None:
+        return find(text=text, remedy=_parted(fuse, least))
     if thin:
         return find(
             text=text,
@@ -82,6 +86,15 @@ def fuse_under_its_load(case: Case, run: Run) -> Find | None:
             open=True,
         )
     return find(text=text, remedy=words("a fuse of {fuse}: its wires carry it", fuse=rating_of(fuse)))
+
+
+def _parted(fuse: float, least: float) -> Words:
+    """Where a fuse is on offer, but no wire that it would protect."""
+    return words(
+        "no gauge on offer carries the {fuse} that it wants: part its heaters over {count} fused circuits",
+        fuse=rating_of(fuse),
+        count=quantity(circuits_for(least), "count"),
+    )
 
 
 @rule("fuse-above-wire", weight="stop", per="run", source="nec-2023-240.4", open=True, acceptable=False)

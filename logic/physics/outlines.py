@@ -52,16 +52,15 @@ class Arc(msgspec.Struct, frozen=True):
     quarter: int
 
 
-def pieces_of(box: Box, shapes: list[Rounded], target: Rounded) -> list[tuple[float, Side | Arc]]:
-    """The outlines of the box and of all shapes, each piece with the nearest it could come to the target."""
-    sides = [
-        Side(True, box.y0, box.x0, box.x1),
-        Side(True, box.y1, box.x0, box.x1),
-        Side(False, box.x0, box.y0, box.y1),
-        Side(False, box.x1, box.y0, box.y1),
-    ]
+def pieces_of(box: Box, part: Box, shapes: list[Rounded], target: Rounded) -> list[tuple[float, Side | Arc]]:
+    """The outlines of the box and of all shapes, each piece with the nearest it could come to the target.
+
+    Those pieces alone that come into `part` of the box.
+    """
+    left, right, bottom, top = part.x0 - TOUCH, part.x1 + TOUCH, part.y0 - TOUCH, part.y1 + TOUCH
+    sides = [Side(True, y, box.x0, box.x1) for y in (box.y0, box.y1) if bottom <= y <= top]
+    sides += [Side(False, x, box.y0, box.y1) for x in (box.x0, box.x1) if left <= x <= right]
     arcs = []
-    left, right, bottom, top = box.x0 - TOUCH, box.x1 + TOUCH, box.y0 - TOUCH, box.y1 + TOUCH
     for shape in shapes:
         x0, y0, x1, y1, r = shape.x0, shape.y0, shape.x1, shape.y1, shape.radius
         if x0 <= right and x1 >= left:

@@ -98,7 +98,7 @@ def _largest_in_proportion(
 
 def _most_marks(fits: Callable[[int], bool], *, least: int, most: int) -> int | None:
     """The greatest number of marks from `least` to `most` that fits, by halving. None: not the least."""
-    if most < least or not fits(least):
+    if most < least:
         return None
     if fits(most):
         return most
@@ -109,7 +109,8 @@ def _most_marks(fits: Callable[[int], bool], *, least: int, most: int) -> int | 
             good = middle
         else:
             bad = middle
-    return good
+    # where a larger one fits, the least does, and need not be asked
+    return good if good > least or (most > least and fits(least)) else None
 
 
 def _marks(side: float) -> int:

@@ -1,40 +1,27 @@
 """Where a pad lies best on a tank's bottom: as near the outlet as its margins allow. Exact, no grid.
 
-The corner of a pad of given sides may lie anywhere in a box (the bottom less margins and sides), except where
-the pad would come too near to something: for each keep-out, pad or outlet that is a rectangle, grown by the
-pad's sides, with rounded corners. The nearest allowed corner lies on the outline of the box or of one of
-these shapes. Each outline is cut into straight sides and quarter arcs; what the other shapes cover is taken
-off; the nearest point of what is left is found in closed form. Pieces are taken in order of the nearest they
-could come, so that most are never looked at.
+The corner is searched for in `corner_search.py`; here is where to search. On a bottom with few things in the way
+that is everywhere. With many, its rooms (`rooms.py`) tell how near a pad of this size could come at the best, and
+the search goes no further out than it has to.
 """
 
 from functools import lru_cache
+from math import hypot, inf
 
 import msgspec
 
-from logic.physics.outlines import (
-    TOUCH,
-    Box,
-    Corners,
-    Lanes,
-    Point,
-    Rounded,
-    Side,
-    in_box,
-    nearest_on_arc,
-    nearest_on_side,
-    pieces_of,
-)
+from logic.physics.corner_search import CLEAR_MARGIN, EDGE_MARGIN, SAME, CornerSearch, box_of
+from logic.physics.outlines import TOUCH, Box, Point
 from logic.physics.rectangles import Bottom, Rectangle
+from logic.physics.rooms import SMALLEST, rooms_for
 
-EDGE_MARGIN = 0.0254
-"""Kept from the bottom's edges: 1 in. [m] The program's convention."""
+__all__ = ["CLEAR_MARGIN", "EDGE_MARGIN", "SAME", "TOUCH", "Spot", "best_spot", "has_spot"]
 
-CLEAR_MARGIN = 0.0127
-"""Kept from the outlet, keep-outs and other pads, straight line: 1/2 in. [m] The program's convention."""
+FEW = 8
+"""With fewer things in the way than this to look everywhere is quicker; the place found is the same."""
 
-SAME = 1e-7
-"""Places no further apart than this count as the same in a tie. [m] The program's convention."""
+DOUBT = 1e-6
+"""The margins are taken less by this where the rooms are asked, so that rounding takes no place away. [m]"""
 
 
 class Spot(msgspec.Struct, frozen=True):
@@ -59,21 +46,9 @@ def best_spot(bottom: Bottom, *, length: float, width: float) -> Spot | None:
     smaller y. Everything that a pad keeps clear of is in `bottom`; length, width : over 0. A place that fits
     exactly counts as one. None: there is none.
     """
-    return _best(bottom, length=length, width=width)
-
-
-def has_spot(bottom: Bottom, *, length: float, width: float) -> bool:
-    """Whether a pad of these sides has a place at all, either way round."""
-    return _best(bottom, length=length, width=width) is not None
-
-
-def _best(bottom: Bottom, *, length: float, width: float) -> Spot | None:
     found: list[tuple[float, Spot]] = []
-    for turned in (False, True):
-        along, across = (width, length) if turned else (length, width)
-        if turned and abs(length - width) <= TOUCH:
-            continue
-        nearest = _nearest_corner(bottom, along=along, across=across)
+    for along, across, turned in _ways(length, width):
+        nearest = nearest_corner(bottom, along=along, across=across)
         if nearest is not None:
             distance, x, y = nearest
             found.append((distance, Spot(x, y, along, across, turned)))
@@ -83,103 +58,98 @@ def _best(bottom: Bottom, *, length: float, width: float) -> Spot | None:
     return next(spot for distance, spot in found if distance <= least + SAME)
 
 
-def _nearest_corner(bottom: Bottom, *, along: float, across: float) -> Point | None:
-    """(distance of the pad from the outlet's centre, x, y) of the best corner, lying this way round."""
-    box = _box(bottom, along=along, across=across)
-    if box is None:
+def has_spot(bottom: Bottom, *, length: float, width: float) -> bool:
+    """Whether a pad of these sides has a place at all, either way round."""
+    for along, across, _ in _ways(length, width):
+        search = _search(bottom, along=along, across=across)
+        if search is not None and (search.at_target() is not None or _allowed(search)):
+            return True
+    return False
+
+
+def _ways(length: float, width: float) -> list[tuple[float, float, bool]]:
+    """How a pad may lie: its extents along x and y, and whether it is turned."""
+    unturned = (length, width, False)
+    return [unturned] if abs(length - width) <= TOUCH else [unturned, (width, length, True)]
+
+
+def nearest_corner(bottom: Bottom, *, along: float, across: float, everywhere: bool = False) -> Point | None:
+    """(distance of the pad from the outlet's centre, x, y) of the best corner, lying this way round. [m]
+
+    everywhere : look everywhere, as on a bottom with few things in the way.
+    """
+    search = _search(bottom, along=along, across=across)
+    if search is None:
         return None
-    target = _target(bottom, along=along, across=across)
-    shapes = _shapes(bottom, box, along=along, across=across)
-    if shapes is None:
-        return None
-    points: list[Point] = []
-    least = float("inf")
-    if target.radius == 0.0:
-        x, y = target.x0, target.y0
-        if in_box(box, x, y) and not any(shape.nearness(x, y) < shape.radius - TOUCH for shape in shapes):
-            return 0.0, x, y
-    along_x, along_y, corners = Lanes(shapes, level=True), Lanes(shapes, level=False), Corners(shapes)
-    for bound, piece in sorted(
-        pieces_of(box, shapes, target), key=lambda bound_and_piece: bound_and_piece[0]
-    ):
-        if bound > least + SAME:
-            break
-        if isinstance(piece, Side):
-            found = nearest_on_side(piece, box, along_x if piece.level else along_y, target)
-        else:
-            found = nearest_on_arc(piece, box, corners, target)
-        points += found
-        for distance, _, _ in found:
-            least = min(least, distance)
-    if not points:
-        return None
-    # what only touches may stand out of the box by TOUCH
-    points = [
-        (distance, min(max(x, box.x0), box.x1), min(max(y, box.y0), box.y1)) for distance, x, y in points
-    ]
-    tied = [point for point in points if point[0] <= least + SAME]
-    leftmost = min(x for _, x, _ in tied)
-    return min((point for point in tied if point[1] <= leftmost + SAME), key=lambda point: point[2])
+    at_target = search.at_target()
+    if at_target is not None:
+        return at_target
+    allowed = search.allowed(search.box) if everywhere else _allowed(search)
+    return search.first_of_ties(allowed) if allowed else None
 
 
-def _box(bottom: Bottom, *, along: float, across: float) -> Box | None:
-    """Where the pad's corner may lie for the margins from the edges alone."""
-    far_x = bottom.length - EDGE_MARGIN - along
-    far_y = bottom.width - EDGE_MARGIN - across
-    if far_x < EDGE_MARGIN - TOUCH or far_y < EDGE_MARGIN - TOUCH:
-        return None
-    return Box(EDGE_MARGIN, EDGE_MARGIN, max(far_x, EDGE_MARGIN), max(far_y, EDGE_MARGIN))
+def _search(bottom: Bottom, *, along: float, across: float) -> CornerSearch | None:
+    box = box_of(bottom, along=along, across=across)
+    return None if box is None else CornerSearch(bottom, box, along=along, across=across)
 
 
-def _target(bottom: Bottom, *, along: float, across: float) -> Rounded:
-    """What the corner is to come near: where the pad would hold the outlet's centre; or have its middle in
-    the bottom's: one point."""
-    if bottom.outlet is None:
-        x, y = (bottom.length - along) / 2.0, (bottom.width - across) / 2.0
-        return Rounded(x, y, x, y, 0.0)
-    outlet = bottom.outlet
-    return Rounded(outlet.x - along, outlet.y - across, outlet.x, outlet.y, outlet.radius + CLEAR_MARGIN)
+def _allowed(search: CornerSearch) -> list[Point]:
+    """Allowed corners: the nearest to the target, the same that a search everywhere finds, and some others.
 
-
-def _shapes(bottom: Bottom, box: Box, *, along: float, across: float) -> list[Rounded] | None:
-    """The shapes that reach into the box, none inside another; None where one covers the box."""
-    shapes = [
-        Rounded(area.x - along, area.y - across, area.far_x, area.far_y, CLEAR_MARGIN)
-        for area in bottom.taken
-    ]
-    if bottom.outlet is not None:
-        shapes.append(_target(bottom, along=along, across=across))
-    reaching = []
-    for shape in shapes:
-        radius = shape.radius - TOUCH
-        if (
-            shape.x0 - radius >= box.x1
-            or shape.x1 + radius <= box.x0
-            or shape.y0 - radius >= box.y1
-            or shape.y1 + radius <= box.y0
-        ):
+    Nearly always the nearest corner lies where the nearest room begins; where a thing's rounded corner keeps
+    the pad off, a little beyond; else anywhere.
+    """
+    if len(search.bottom.taken) < FEW or min(search.along, search.across) < SMALLEST:
+        return search.allowed(search.box)
+    windows = _windows(search)
+    if not windows:
+        return []
+    nearest = min(distance for distance, _ in windows)
+    searched = None
+    for beyond in (3.0 * DOUBT, CLEAR_MARGIN, inf):
+        reach = nearest + beyond
+        part = _part_within(reach, windows, search)
+        if part is None or part == searched:
             continue
-        corners = ((box.x0, box.y0), (box.x0, box.y1), (box.x1, box.y0), (box.x1, box.y1))
-        if all(shape.nearness(x, y) < radius for x, y in corners):
-            return None
-        reaching.append(shape)
-    return _without_inner(reaching)
+        allowed = search.allowed(part)
+        if allowed:
+            surely = min(distance for distance, _, _ in allowed) + 2.0 * SAME
+            if surely > reach:  # what is nearer, or ties with it, may lie further out
+                allowed = search.allowed(_part_within(surely, windows, search) or part)
+            return allowed
+        searched = part
+    return []
 
 
-def _without_inner(shapes: list[Rounded]) -> list[Rounded]:
-    """Leaves out each shape that lies in another one of them."""
-    kept: list[Rounded] = []
-    for shape in sorted(set(shapes), key=lambda shape: (shape.x0 - shape.x1) * (shape.y1 - shape.y0)):
-        x0, y0, x1, y1, radius = shape.x0, shape.y0, shape.x1, shape.y1, shape.radius
-        for outer in kept:
-            if (
-                outer.x0 <= x0
-                and outer.x1 >= x1
-                and outer.y0 <= y0
-                and outer.y1 >= y1
-                and outer.radius >= radius
-            ):
-                break
-        else:
-            kept.append(shape)
-    return kept
+def _windows(search: CornerSearch) -> list[tuple[float, Box]]:
+    """For each room that is large enough: how near it comes to the target, and where the corner may lie in it."""
+    along, across, target = search.along, search.across, search.target
+    left, right, low, high = target.x0, target.x1, target.y0, target.y1
+    return [
+        (
+            hypot(max(left - (x1 - along), x0 - right, 0.0), max(low - (y1 - across), y0 - high, 0.0)),
+            Box(x0, y0, x1 - along, y1 - across),
+        )
+        for _, x0, y0, x1, y1 in rooms_for(
+            search.bottom,
+            along=along,
+            across=across,
+            edge=EDGE_MARGIN - DOUBT,
+            clear=CLEAR_MARGIN - DOUBT,
+        )
+    ]
+
+
+def _part_within(reach: float, windows: list[tuple[float, Box]], search: CornerSearch) -> Box | None:
+    """The part of the box with all that lies in a window and no further from the target than `reach`."""
+    near = [window for distance, window in windows if distance <= reach]
+    box, target = search.box, search.target
+    if not near:
+        return None
+    part = Box(
+        max(min(window.x0 for window in near), target.x0 - reach, box.x0),
+        max(min(window.y0 for window in near), target.y0 - reach, box.y0),
+        min(max(window.x1 for window in near), target.x1 + reach, box.x1),
+        min(max(window.y1 for window in near), target.y1 + reach, box.y1),
+    )
+    return part if part.x0 <= part.x1 and part.y0 <= part.y1 else None

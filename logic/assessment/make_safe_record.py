@@ -2,7 +2,8 @@
 
 A rig is proven dead, its gas pipe found, only with something written down: an empty answer proves nothing, and a
 circuit that still shows volts is live. Only what is said with *done* counts, not what was written before: a
-meter's reading of yesterday says nothing of today. This errs on the side of asking once too often.
+meter's reading of yesterday says nothing of today. This errs on the side of asking once too often. A script may give
+a person's word alone for it; that nothing was written down is then said, and stands so on the record.
 """
 
 import re

@@ -59,7 +59,14 @@ def finish_step(intent: FinishStep, standing: Standing, now: Instant) -> Decided
         return note
     if isinstance(recorded, Refused):
         return recorded
-    faults = record_faults(step, {**records_in_note(note, step.record), **recorded})
+    answers = {**records_in_note(note, step.record), **recorded}
+    faults = record_faults(step, answers)
+    if faults and intent.on_word and not answers:
+        owed = ", ".join(name for fault in faults for name in fault.names)
+        said = words(
+            "done: {title}, on your word: nothing is written down of {owed}", title=step.title, owed=owed
+        )
+        return Decided(happened.StepDone(step.id, note, recorded), said)
     if faults:
         first, *rest = (fault.text for fault in faults)
         owed = tuple(name for fault in faults for name in fault.names)

@@ -63,6 +63,7 @@ class FinishStep(Intent, frozen=True):
     step: str
     note: str = ""
     recorded: dict[str, str] = {}
+    on_word: bool = False  # a person's word for it, from a script: with nothing written down, and said so
 
 
 class HoldStep(Intent, frozen=True):

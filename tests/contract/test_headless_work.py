@@ -42,16 +42,25 @@ def test_a_step_is_started_and_done(session):
     assert steps(session)[step]["state"] == "done"
 
 
-def test_proven_dead_wants_its_three_readings_and_says_how_they_are_given(session):
-    ready = ("profile-complete:rig", "drain-flush:tank.gray", "drain-flush:tank.black", "chocks:rig", "stands:rig",
-             "tow-plug:rig", "solar:rig", "shore-cord:rig", "generator:rig", "alternator:rig",
-             "battery-negative:rig")  # fmt: skip
-    for step in ready:
+BEFORE_THE_METER = (
+    "profile-complete:rig", "drain-flush:tank.gray", "drain-flush:tank.black", "chocks:rig", "stands:rig",
+    "tow-plug:rig", "solar:rig", "shore-cord:rig", "generator:rig", "alternator:rig", "battery-negative:rig",
+)  # fmt: skip
+
+
+def do(session, steps_in_order):
+    for step in steps_in_order:
         assert session.call("step", session.id, step, "done").code == 0, step
-    refused = session.call("step", session.id, "proven-dead:rig", "done")
+
+
+def test_proven_dead_wants_its_three_readings_and_says_how_they_are_given(session):
+    do(session, BEFORE_THE_METER)
+    refused = session.call("step", session.id, "proven-dead:rig", "done", "--record", "circuit=0 V")
     assert refused.code == 1
-    assert refused.output.startswith("refused write down what you found: known source before, circuit, known")
-    assert '--record "known source before=TEXT" --record "circuit=TEXT"' in refused.output
+    assert refused.output.startswith(
+        "refused write down what you found: known source before, known source after"
+    )
+    assert '--record "known source before=TEXT" --record "known source after=TEXT"' in refused.output
     assert "the meter on a source that you know is live" in refused.output
     given = ("--record", "known source before=12.6 V", "--record", "circuit=0 V", "--record")
     live = session.call(
@@ -65,6 +74,16 @@ def test_proven_dead_wants_its_three_readings_and_says_how_they_are_given(sessio
         == 0
     )
     assert steps(session)["proven-dead:rig"]["state"] == "done"
+
+
+def test_a_person_may_give_a_word_for_it_from_a_script_and_that_is_said(session):
+    do(session, BEFORE_THE_METER)
+    refused = session.call("step", session.id, "gas-located:rig", "done", "--record", "gas pipe=")
+    assert refused.code == 1
+    done = session.call("step", session.id, "gas-located:rig", "done", "--note", "as last year")
+    assert done.code == 0
+    assert "on your word: nothing is written down of gas pipe" in done.output
+    assert steps(session)["gas-located:rig"]["state"] == "done"
 
 
 def test_steps_say_what_is_to_be_written_down_with_them(session):

@@ -3,6 +3,7 @@
 import pytest
 
 from logic.assessment.make_safe_record import volts_in
+from logic.data.quantities import fill
 from logic.session.intents import FinishStep, RecordInStep, StartStep
 from tests.contract.session_day import words_of
 from tests.technician import MADE_SAFE, finished
@@ -27,6 +28,14 @@ def test_nothing_is_proven_dead_with_nothing_written_down(sources_off):
     assert answer.written_down == tuple(THREE)
     assert all(name in words_of(answer) for name in THREE)
     assert "the meter on a source that you know is live" in words_of(answer)
+
+
+def test_a_word_alone_counts_only_where_nothing_is_said_and_is_said_to_be_one(sources_off):
+    """From a script; what is said partly, or shows that the circuit is live, is refused there too."""
+    sources_off.refuse(FinishStep(DEAD, "", {"circuit": "0 V"}, on_word=True))
+    sources_off.refuse(FinishStep(DEAD, "", {**THREE, "circuit": "12 V"}, on_word=True))
+    taken = sources_off.take(FinishStep(DEAD, on_word=True))
+    assert "on your word: nothing is written down of known source before" in fill(taken.said, "us")
 
 
 @pytest.mark.parametrize("left_out", THREE)

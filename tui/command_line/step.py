@@ -58,7 +58,7 @@ def intents(
     if verb == "start":
         yield StartStep(step=step_id)
     elif verb == "done":
-        yield FinishStep(step=step_id, note=note, recorded=written_down)
+        yield FinishStep(step=step_id, note=note, recorded=written_down, on_word=not written_down)
     elif verb == "hold":
         yield HoldStep(step=step_id, note=note)
     else:

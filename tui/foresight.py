@@ -13,8 +13,8 @@ from tui.taking import reading_meant
 if TYPE_CHECKING:
     from tui.app import Bellypan
 
-PAUSE = 0.04  # s after a key, before it begins: a hand in full flow isn't met
-SLICE, BREATH = 0.003, 0.001  # s of work, then s for whatever else there is to do
+PAUSE = 0.08  # s after a key, before it begins: a hand in full flow is not met
+SLICE, BREATH = 0.002, 0.001  # s of work, then s for whatever else there is to do
 
 
 class Foresight:

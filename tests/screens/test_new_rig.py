@@ -333,3 +333,18 @@ async def test_metric_is_chosen_before_the_rig_is_begun_and_by_the_key_afterward
             await desk.sees("40 in", "24 in")
             await desk.press("f12")
             await desk.sees("1016 mm")
+
+
+@pytest.mark.parametrize("key", ["f1", "?"])
+@pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "100x30"])
+async def test_the_first_list_has_help_and_goes_on_after_it(tmp_path, monkeypatch, key, size):
+    async with started(tmp_path, monkeypatch, size) as driver:
+        await driver.sees("Which rig?", "F1 or ? help")
+        await driver.press(key)
+        await driver.sees("Which rig to begin with", "A demo rig is invented")
+        assert_painted_whole(driver)
+        assert_rows_fit(driver.app.screen.list)
+        await driver.press("escape")
+        await driver.sees("Which rig?", "a new rig: a few questions")
+        await driver.type("new rig\n")
+        await form(driver, "A new rig")

@@ -3,9 +3,11 @@
 An app of its own, so that the program's first frame is this list and nothing of a session is loaded for it.
 """
 
-from typing import Any
+from typing import Any, ClassVar
 
+from textual import events
 from textual.app import App
+from textual.binding import Binding, BindingType
 
 from logic.data.clean_text import clean_text
 from logic.data.faults import ProfileFaults
@@ -25,6 +27,24 @@ MOST_SESSIONS = 30
 def ask_for_session(marks: Marks) -> Any:
     """The session that a person chose or began; None where they left."""
     return Start(marks).run()
+
+
+class StartList(Choose):
+    """The list, with help: nobody has seen the program before it."""
+
+    HINT = "arrows and Enter, or its number · type to narrow · F1 or ? help · Esc leave"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f1", "help", "help", show=False)]
+
+    def take_key(self, event: events.Key) -> bool:
+        if event.character == "?" and not self.choices.typed:
+            self.action_help()
+            return True
+        return super().take_key(event)
+
+    def action_help(self) -> None:
+        from tui.screens.help import Help
+
+        self.app.push_screen(Help("start", self.choices.marks))
 
 
 class Start(App[Any]):
@@ -50,7 +70,7 @@ class Start(App[Any]):
     def choose(self, fault: str = "") -> None:
         """Show the list; `fault` says why the last choice came to nothing."""
         title = f"{fault}. Which rig?" if fault else "Which rig? The program estimates; it certifies nothing."
-        self.push_screen(Choose(title, self.choices()), self.chosen)
+        self.push_screen(StartList(title, self.choices()), self.chosen)
 
     def choices(self) -> list[Choice]:
         """Sessions, the one worked on last first; then what a new one can begin with."""

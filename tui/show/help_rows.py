@@ -6,6 +6,15 @@ from tui.show.marks import STEP_WORDS, Marks, slot_mark, step_mark, weight_mark
 from tui.show.rows import FAINT, HEAD, PLAIN, STRONG, Row, Span, line, wrapped
 
 ABOUT = {
+    "start": (
+        "Which rig to begin with",
+        "A session is one rig and all that is read and done on it: those begun before stand first, the one worked on "
+        "last before the others, and nothing in them is lost. A new rig asks a few plain questions, each with a "
+        "default: every size that it guesses is read later on the tape.",
+        "A demo rig is invented and there to try the program on: nothing that is read there touches your own. A "
+        "profile's file is a rig written in TOML; bellypan schema says what may stand in it.",
+        "Once a rig is open these keys are there:",
+    ),
     "line": (
         "The reading line",
         "It names the slot that is wanted, with its unit; type what the tape shows and press Enter. 41 3/8, 41-3/8 and "

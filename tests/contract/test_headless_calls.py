@@ -23,6 +23,22 @@ def test_each_command_explains_itself(name):
         assert option.name in done.output
 
 
+@pytest.mark.parametrize("name", COMMANDS)
+def test_each_command_is_told_in_one_voice_with_its_exit_codes(name):
+    said = COMMANDS[name]
+    done = bellypan(name, "--help").output
+    first, *_ = said.about.split()
+    assert first in {"Open", "Say", "Work", "Take", "List", "Print", "Write"}
+    assert said.about.endswith(".")
+    assert said.ends in done.splitlines()
+    assert "0: " in said.ends
+    assert "2: the call or a file is in error" in said.ends
+    assert ("1: " in said.ends) == (name in {"check", "read", "step", "day", "punch", "merge"})
+    assert all(len(line) <= 110 for line in done.splitlines())
+    for option in said.options:
+        assert not option.help.endswith(".")
+
+
 def test_version_is_one_line():
     done = bellypan("--version")
     assert done.code == 0

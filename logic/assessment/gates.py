@@ -50,6 +50,7 @@ _UNFINISHED = block(
 _LAPSED = {
     why: block("lapsed", text=text, release=words("do the steps of make safe again, in order"))
     for why, text in (
+        ("live", words("make safe has lapsed: the circuit shows volts; find what feeds it")),
         ("energised", words("make safe has lapsed: a circuit was energised")),
         ("day", words("make safe has lapsed: a new day")),
         ("break", words("make safe has lapsed: a break of over {limit}", limit=quantity(BREAK, "hours"))),

@@ -58,7 +58,7 @@ def _why_not_safe(name: str, answer: str) -> Words | None:
     volts = volts_in(answer)
     if volts is None:
         return words("{name}: {answer} is no reading of a meter, as 12.6 V or 0 V", name=name, answer=answer)
-    if name == CIRCUIT and volts > DEAD:
+    if name == CIRCUIT and shows_live(answer):
         return words("the circuit shows {answer}: it is live; find what feeds it", answer=answer)
     if name in KNOWN_LIVE and volts <= DEAD:
         return words(
@@ -67,6 +67,12 @@ def _why_not_safe(name: str, answer: str) -> Words | None:
             answer=answer,
         )
     return None
+
+
+def shows_live(answer: str) -> bool:
+    """Whether what is written down of a circuit says that it is live."""
+    volts = volts_in(answer)
+    return volts is not None and volts > DEAD
 
 
 def volts_in(text: str) -> float | None:

@@ -9,6 +9,7 @@ from functools import cached_property
 import msgspec
 
 from logic.assessment.case import Case
+from logic.assessment.make_safe_record import CIRCUIT, shows_live
 from logic.assessment.standing_readings import standing_readings
 from logic.assessment.steps.layout import PlannedStep, Relations, layout_of, planned_steps, relations_of
 from logic.assessment.steps.order import BY_ID, MAKE_SAFE
@@ -230,7 +231,7 @@ class WorkFacts:
         return self.why_lapsed(step) != ""
 
     def why_lapsed(self, step: str) -> str:
-        """`day`, `break` or `energised`; empty where it holds, or was never done."""
+        """`live`, `day`, `break` or `energised`; empty where it holds, or was never done."""
         if step not in self._whys:
             self._whys[step] = self._why_lapsed(step)
         return self._whys[step]
@@ -241,6 +242,8 @@ class WorkFacts:
         if done is None or history.times_done == 0:
             return ""
         at = self.steady.of(done.id)
+        if step == PROVEN_DEAD and self._shown_live_since(done):
+            return "live"
         if any(when > at for when in self.energised_at):
             return "energised"
         if done.when.day() != self.case.now.day():
@@ -248,6 +251,14 @@ class WorkFacts:
         if any(end > at for end in self.breaks):
             return "break"
         return ""
+
+    def _shown_live_since(self, done: StepEvent) -> bool:
+        """Whether it was written down after it was proven dead that the circuit shows volts."""
+        return any(
+            shows_live(dict(event.recorded).get(CIRCUIT, ""))
+            for event in self.events[done.step]
+            if event.id > done.id
+        )
 
     def _last_done(self, step: str) -> StepEvent | None:
         return next((event for event in reversed(self.events.get(step, ())) if event.kind == "done"), None)
@@ -258,7 +269,7 @@ class WorkFacts:
 
     @cached_property
     def whys_of_make_safe(self) -> frozenset[str]:
-        """Why its steps have lapsed, as far as any has: `day`, `break`, `energised`."""
+        """Why its steps have lapsed, as far as any has: `live`, `day`, `break`, `energised`."""
         return frozenset(why for step in MAKE_SAFE if (why := self.why_lapsed(step)))
 
     @property

@@ -69,8 +69,8 @@ def finish_step(intent: FinishStep, standing: Standing, now: Instant) -> Decided
         return Decided(happened.StepDone(step.id, note, recorded), said)
     if faults:
         first, *rest = (fault.text for fault in faults)
-        owed = tuple(name for fault in faults for name in fault.names)
-        return Refused(first, more=(*rest, what_to_do(step)), written_down=owed)
+        names = tuple(name for fault in faults for name in fault.names)
+        return Refused(first, more=(*rest, what_to_do(step)), written_down=names)
     return Decided(happened.StepDone(step.id, note, recorded), words("done: {title}", title=step.title))
 
 

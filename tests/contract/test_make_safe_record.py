@@ -81,6 +81,18 @@ def test_what_was_written_before_does_not_count(sources_off):
     sources_off.refuse(FinishStep(DEAD))
 
 
+def test_a_circuit_that_is_found_live_afterwards_is_no_longer_proven_dead(sources_off):
+    sources_off.take(finished(DEAD))
+    sources_off.take(RecordInStep(DEAD, {"circuit": "0.1 V"}))
+    assert not sources_off.step(DEAD).lapsed
+    sources_off.take(RecordInStep(DEAD, {"circuit": "12.4 V"}))
+    assert sources_off.step(DEAD).lapsed
+    [block] = [one for one in sources_off.step("supports:tank.gray").blocks if one.id == "lapsed"]
+    assert "the circuit shows volts; find what feeds it" in fill(block.text, "us")
+    sources_off.take(finished(DEAD))
+    assert sources_off.step(DEAD).state == "done"
+
+
 @pytest.mark.parametrize("step", ["gas-located:rig", "mains-located:rig"])
 def test_a_pipe_and_a_cable_are_found_only_with_something_written_down(sources_off, step):
     assert "not seen is an answer too" in words_of(sources_off.refuse(FinishStep(step)))

@@ -18,7 +18,7 @@ from tui.panes.punch_list import PunchPane
 from tui.panes.rig import RigPane
 from tui.panes.steps import StepsPane
 from tui.reading_line import ReadingLine
-from tui.show.cells import wrap
+from tui.show.cells import width_of, wrap
 from tui.show.large import large, large_fits
 from tui.show.marks import LETTERS, Marks
 from tui.show.rows import FAINT, STRONG, Span, line, line_width, spread
@@ -215,7 +215,8 @@ class Desk(Screen[None]):
         prompt = prompt_line(snapshot, snapshot.slot(target), left - LEAST_TYPING, named=named)
         widget = self.lines("prompt")
         said = (*prompt, Span(f" {snapshot.marks.bar}", FAINT))
-        blank = max(0, min(PROMPT, left - LEAST_TYPING) - line_width(said))
+        room = max(LEAST_TYPING, width_of(self.line.value) + 2)  # a long name takes what the prompt leaves it
+        blank = max(0, min(PROMPT, left - room) - line_width(said))
         full = (Span(" " * blank), *said)
         widget.styles.width = line_width(full)
         widget.put(full)

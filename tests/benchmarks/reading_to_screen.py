@@ -26,7 +26,7 @@ MOST_ECHO = {1_000: 1.3, 10_000: 1.3}
 MOST_ENTER = {1_000: 1.3, 10_000: 1.5}
 SESSION_SHOWN = b"DO NOT CLOSE"
 HAND = 0.15  # s from the last digit to Enter, at the least
-SLOT = "tank.fresh.length"  # a tank's length: figures of three tanks move with it
+SLOT = "fresh len"  # a tank's length, in few keys: figures of three tanks move with it
 
 
 def echo(app: TimedTerminal, key: str) -> float:

@@ -67,3 +67,17 @@ def test_slot_of_a_tank_goes_before_one_of_its_keepouts_that_was_not_named_thoug
     ):
         assert [view.slot for view in matching(typed, views, profile)] == [slot]
     assert len(matching("gray tank x", views, profile)) > 1  # of the outlet, or of the keep-out
+
+
+@pytest.mark.parametrize(
+    ("name", "slot"),
+    [
+        ("gray len", "tank.gray.length"), ("gray tank len", "tank.gray.length"),
+        ("gray tank length", "tank.gray.length"), ("gray bot len", "tank.gray.bottom_length"),
+        ("gray tank bottom length", "tank.gray.bottom_length"), ("gray wid", "tank.gray.width"),
+    ],
+)  # fmt: skip
+def test_a_tank_that_narrows_to_its_bottom_is_asked_for_by_its_own_length(name, slot):
+    loaded = load_profile(rigs_folder() / "full-belly.toml")
+    views = assess(loaded.profile, State()).slots
+    assert [view.slot for view in matching(name, views, loaded.profile)] == [slot]

@@ -64,7 +64,7 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
 
     What fits whole words goes before what fits parts of them, a slot's id before its title; of what is left, one
     whose every word was typed, then one that is owed a reading before those that aren't, then one that has no word
-    within its place that wasn't typed: a tank's own width, before that of a keep-out on it.
+    within its place that wasn't typed: a tank's own length, before that of its bottom or of a keep-out on it.
     """
     wanted = [part for part in name.lower().replace(",", " ").split() if part]
     if not wanted:
@@ -97,7 +97,7 @@ def words_of_id(view: SlotView, profile: Profile | None) -> list[str]:
 
 def own_words(view: SlotView) -> list[str]:
     """The words of a slot's id within its place: `keepout`, `1` and `width` of a keep-out on a tank."""
-    return view.slot.removeprefix(f"{view.place}.").lower().split(".")
+    return re.split(r"[._]", view.slot.removeprefix(f"{view.place}.").lower())
 
 
 def best(

@@ -57,7 +57,7 @@ TITLES = {
     "turned": "length lies across",
     "clearance": "pad clears by",
     "to_outlet": "pad to outlet",
-    "u_clearance": "uncertainty of that",
+    "u_clearance": "uncertainty of clearance",
 }
 UNITS = {"turned": "1"}
 

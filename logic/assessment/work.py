@@ -19,6 +19,7 @@ from logic.assessment.steps.minutes import learned, slowed
 from logic.assessment.timers import TIMER_LENGTHS
 from logic.assessment.work_facts import History, WorkFacts, facts_of
 from logic.data.finding import Verdict
+from logic.data.place_names import name_of
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING, Block, Step
 from logic.data.wording import quantity, words
 from logic.data.work_constants import ALCOHOL_TO_BOND, LEAK_CHECK, MINUTE
@@ -186,7 +187,7 @@ def _comes_first(step: str, title: str, status: str) -> Block:
 def _to_be_read(slot: str, *, old: bool) -> Block:
     return block(
         f"reading:{slot}",
-        text=words("{slot} was read over an hour ago" if old else "{slot} is not read", slot=slot),
+        text=words("{slot}: read over an hour ago" if old else "{slot}: not read", slot=name_of(slot)),
         release=words("read {slot} again" if old else "read {slot}", slot=slot),
     )
 

@@ -10,6 +10,7 @@ from logic.assessment.steps.cautions import CAUTIONS
 from logic.assessment.steps.layout import layout_of, planned_steps
 from logic.assessment.steps.order import BY_ID, GROUPS, MAKE_SAFE, TEMPLATES
 from logic.assessment.steps.template import PER, SCALES
+from logic.data.quantities import fill
 from logic.data.step import DONE, HELD, READY, RUNNING, SKIPPED, WAITING
 from logic.data.work_constants import ALCOHOL_TO_BOND
 from tests import rig_builder as rb
@@ -305,3 +306,10 @@ def test_a_wall_that_was_not_read_within_the_hour_is_read_again():
     # K4 · the same, read 61 min before the start · PRACTICE, 60 min · exact
     assert "reading:work.surface" in log.wait(61 * 60).blocks(BOND)
     assert changed(log.step(BOND), blocks=()).state == WAITING
+
+
+def test_what_is_still_to_be_read_is_called_by_its_name_and_by_what_is_typed():
+    log = Log(FULL)
+    [block] = [one for one in log.step(BOND).blocks if one.id == "reading:work.surface"]
+    assert fill(block.text, "us") == "the day's weather, surface: not read"
+    assert fill(block.release, "us") == "read work.surface"

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
+from textual.command import CommandPalette
 from textual.screen import Screen
 
 from tui import garbage
@@ -216,6 +217,11 @@ class Bellypan(App[Any]):
             title = f"{act.about}" + (f"  ({key_text(act.key)})" if act.key else "")
             yield SystemCommand(title, act.label, lambda name=act.id: self.action_deed(name))
         yield SystemCommand("Leave the program  (Ctrl+Q)", "everything recorded is on disk", self.action_quit)
+
+    def action_command_palette(self) -> None:
+        """Open the palette, once: it may lie below another screen already."""
+        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
+            super().action_command_palette()
 
     # --- the clock ---
 

@@ -1,0 +1,27 @@
+"""Random keys on the screen, a few cases of the long run: `python -m tests.fuzz.screen_keys`."""
+
+import pytest
+
+from tests.fuzz.screen_keys import case
+from tests.screens.driver import LARGE
+from tests.screens.real import TWO_TANKS, at_work
+
+
+@pytest.mark.parametrize("number", [1_000_002, 2_000_001, 2_000_002])
+async def test_random_keys_leave_the_screen_whole_and_lose_nothing(number, tmp_path):
+    done = await case(number, tmp_path, bursts=12)
+    assert done["events"] > 0
+
+
+async def test_the_palette_opens_once_whatever_lies_over_it(tmp_path):
+    """The screen on coming back comes over it by itself; a second palette, opened there, ended it all."""
+    async with at_work(TWO_TANKS, tmp_path, LARGE) as driver:
+        await driver.press("ctrl+p")
+        await driver.until(lambda: len(driver.app.screen_stack) == 2)
+        driver.clock.on(3600.0)
+        driver.app.tick()
+        await driver.until(lambda: len(driver.app.screen_stack) == 3)
+        await driver.press("ctrl+p")
+        await driver.settle()
+        assert len(driver.app.screen_stack) <= 3
+        assert driver.app.is_running

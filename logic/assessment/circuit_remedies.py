@@ -3,6 +3,7 @@
 Everything else is held as it stands; each remedy is tried on the real network, not scaled from it.
 """
 
+from collections.abc import Callable
 from functools import lru_cache
 
 import msgspec
@@ -10,8 +11,9 @@ import msgspec
 from logic.data.wiring_constants import AMPACITY, GAUGES, SHORT_SHARE
 from logic.physics.conductors import resistance_per_metre
 from logic.physics.gauge_rules import keeps_drop
-from logic.physics.harness import Harness, conductors_of, copper_of, resistances
+from logic.physics.harness import Harness, Stand, conductors_of, copper_of, resistances, stand
 from logic.physics.network import OWN, Solution, solve, way_resistance, ways
+from logic.physics.protection import ROUNDING, bundle_limit, protection, summed_fuses
 
 # With less than this part of what is to be saved lost in it, a run isn't tried by itself: the rest is slack for
 # currents that change a little.
@@ -101,37 +103,100 @@ def route_for_drop(harness: Harness, drop: float, load: int) -> tuple[float, flo
     return route, route * (limit / (1 - limit)) / (drop / (1 - drop))
 
 
-def gauge_for_short(
-    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
-) -> int | None:
-    """The thinnest gauge of a run with which a short at its far end draws 5 × the fuse. [AWG] None: none
-    does.
+@lru_cache(maxsize=256)
+def gauge_for_fuse(
+    harness: Harness, gauges: tuple[int, ...], fuse_run: int, *, section: tuple[int, ...]
+) -> tuple[int, float] | None:
+    """(thinnest gauge of a section's wires, the rating then) with which a fuse is within every one of them.
+
+    Thicker wire draws more, and may ask for a greater fuse. [AWG, A] None: no gauge on offer does.
     """
+
+    def protects(tried: Stand) -> bool:
+        rating = tried.fuses[fuse_run]
+        return rating is not None and all(AMPACITY[tried.gauges[each]] >= rating for each in section)
+
+    found = _thinnest(harness, gauges, section, protects)
+    return None if found is None else (found[0], found[1].fuses[fuse_run] or 0.0)
+
+
+@lru_cache(maxsize=256)
+def gauge_for_return(harness: Harness, gauges: tuple[int, ...], run: int) -> int | None:
+    """The thinnest gauge of a lender with which its return carries the sum of the fuses behind it. [AWG]"""
+
+    def carries(tried: Stand) -> bool:
+        facts = protection(harness.tree, tuple(fuse is not None for fuse in tried.fuses))
+        return AMPACITY[tried.gauges[run]] >= summed_fuses(facts, run, tried.fuses)
+
+    found = _thinnest(harness, gauges, (run,), carries)
+    return None if found is None else found[0]
+
+
+@lru_cache(maxsize=256)
+def gauge_for_bundle(harness: Harness, gauges: tuple[int, ...], run: int, *, together: int) -> int | None:
+    """The thinnest gauge of a run that keeps to its bundle's limit with what then flows. [AWG]"""
+
+    def keeps(tried: Stand) -> bool:
+        share = max(tried.solution.run_amps[run], tried.solution.return_amps[run])
+        return harness.charging * share <= bundle_limit(tried.gauges[run], together) * (1 + ROUNDING)
+
+    found = _thinnest(harness, gauges, (run,), keeps)
+    return None if found is None else found[0]
+
+
+def _thinnest(
+    harness: Harness, gauges: tuple[int, ...], runs: tuple[int, ...], does: Callable[[Stand], bool]
+) -> tuple[int, Stand] | None:
+    """The thinnest gauge that does in each of some runs that is thinner now, with its own currents and fuses."""
     for gauge in GAUGES:
-        if gauge >= gauges[run]:
-            continue
-        changed = [gauge if each == run else held for each, held in enumerate(gauges)]
-        positives, returns = resistances(harness, changed)
-        if volts >= SHORT_SHARE * fuse * way_resistance(
-            harness.tree, run, positives=positives, returns=returns
-        ):
-            return gauge
+        changed = tuple(min(held, gauge) if run in runs else held for run, held in enumerate(gauges))
+        if changed != gauges and does(tried := stand(harness, changed)):
+            return gauge, tried
     return None
 
 
-def route_for_short(
-    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse: float
-) -> float | None:
-    """The longest route of a run with which a short at its far end draws 5 × the fuse. [m] None: not even
-    none.
+@lru_cache(maxsize=256)
+def gauge_for_short(
+    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse_run: int
+) -> int | None:
+    """The thinnest gauge of a run with which a short at its far end draws 5 × its fuse, as that is then.
+
+    [AWG] None: none does.
     """
-    positives, returns = resistances(harness, gauges)
-    around = way_resistance(harness.tree, run, positives=positives, returns=returns)
+
+    def opens(tried: Stand) -> bool:
+        fuse = tried.fuses[fuse_run]
+        around = way_resistance(harness.tree, run, positives=tried.positives, returns=tried.returns)
+        return fuse is not None and volts >= SHORT_SHARE * fuse * around
+
+    found = _thinnest(harness, gauges, (run,), opens)
+    return None if found is None else found[0]
+
+
+@lru_cache(maxsize=256)
+def route_for_short(
+    harness: Harness, gauges: tuple[int, ...], run: int, *, volts: float, fuse_run: int
+) -> float | None:
+    """The longest route of a run with which a short at its far end draws 5 × its fuse, as that is then.
+
+    [m] None: not even none.
+    """
+    now = stand(harness, gauges)
+    around = way_resistance(harness.tree, run, positives=now.positives, returns=now.returns)
     per_metre = resistance_per_metre(gauges[run], harness.table, harness.temperature) * conductors_of(
         harness, run
     )
-    length = harness.lengths[run] - (around - volts / (SHORT_SHARE * fuse)) / per_metre
-    return length if length > 0 else None
+    fuse = now.fuses[fuse_run]
+    while fuse is not None:  # a shorter way draws more, and may ask for a greater fuse
+        length = harness.lengths[run] - (around - volts / (SHORT_SHARE * fuse)) / per_metre
+        if length <= 0:
+            return None
+        lengths = tuple(length if each == run else held for each, held in enumerate(harness.lengths))
+        then = stand(msgspec.structs.replace(harness, lengths=lengths), gauges).fuses[fuse_run]
+        if then is not None and then <= fuse:
+            return length
+        fuse = then
+    return None
 
 
 def gauge_for(amps: float) -> int | None:

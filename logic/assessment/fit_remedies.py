@@ -7,7 +7,8 @@ from logic.assessment.case import Case
 from logic.assessment.fit_case import bottom_with_others
 from logic.assessment.shared import Place
 from logic.data.profile import Heater
-from logic.data.wording import Words, quantity, words
+from logic.data.reading_constants import FAR_FROM_OUTLET
+from logic.data.wording import Words, at_most, quantity, words
 from logic.physics.clearance import outlet_gap
 from logic.physics.pad_sizes import largest_pad_like, two_smaller
 from logic.physics.placement import SAME, best_spot
@@ -36,13 +37,18 @@ def nearer_place(case: Case, heater: Heater, *, to_outlet: float) -> Words:
         return NO_NEARER  # the program put it where it lies nearest, and pads put there after it leave no more room
     bottom, _ = bottom_with_others(case.tanks[heater.on], case.places, heater)
     spot = best_spot(bottom, length=heater.length, width=heater.width)
-    if (
-        spot is None
-        or bottom.outlet is None
-        or outlet_gap(spot.area, bottom.outlet).value >= to_outlet - SAME
-    ):
+    if spot is None or bottom.outlet is None:
         return NO_NEARER
-    return better_place(case, heater)
+    gap = outlet_gap(spot.area, bottom.outlet).value
+    if gap >= to_outlet - SAME:
+        return NO_NEARER
+    better = better_place(case, heater)
+    if gap <= FAR_FROM_OUTLET:
+        return better
+    return Words(
+        f"{better.template}, and as near as it can lie: {{gap}} off",
+        (*better.parts, ("gap", quantity(gap, "length"))),
+    )
 
 
 def smaller_pads(case: Case, heater: Heater) -> Words:
@@ -54,8 +60,8 @@ def smaller_pads(case: Case, heater: Heater) -> Words:
         return words("no pad fits beside what is there: another face, or another tank's bottom")
     share = one[0] * one[1] / (heater.length * heater.width)
     parts = {
-        "length": quantity(one[0], "length"),
-        "width": quantity(one[1], "length"),
+        "length": at_most(one[0], "length"),
+        "width": at_most(one[1], "length"),
         "watts": quantity(share * heater.watts, "power"),
     }
     text = "one of {length} by {width} would fit, {watts} at the same watts for each area"
@@ -65,8 +71,8 @@ def smaller_pads(case: Case, heater: Heater) -> Words:
             "or one of {length} by {width}, {watts}"
         )
         parts |= {
-            "two_length": quantity(two.length, "length"),
-            "two_width": quantity(two.width, "length"),
+            "two_length": at_most(two.length, "length"),
+            "two_width": at_most(two.width, "length"),
             "two_watts": quantity(two.share * heater.watts, "power"),
         }
     needed = case.value(f"tank.{heater.on}.needed")

@@ -10,7 +10,7 @@ import msgspec
 from logic.assessment.drain_case import DrainInputs
 from logic.assessment.tank_case import TankInputs, losses
 from logic.data.constants import FOAM_CONDUCTIVITY
-from logic.data.wording import Quantity, Words, quantity, words
+from logic.data.wording import Quantity, Words, at_least, quantity, words
 from logic.physics import drain_leg, tank_heat
 from logic.physics.films import pipe_film_in_wind
 
@@ -94,12 +94,12 @@ def _least_thickness(lacking: Callable[[float], float]) -> float | None:
 
 def more_heat_words(inputs: TankInputs, *, level: float, delivered: float, lacking: float) -> Words:
     """Watts more, or foam, or a limit of use for a tank that its heaters don't hold."""
-    parts: dict[str, Quantity | str] = {"watts": quantity(watts_more(inputs, lacking), "power")}
+    parts: dict[str, Quantity | str] = {"watts": at_least(watts_more(inputs, lacking), "power")}
     template = "{watts} more at its pads"
     foam = foam_to_hold(inputs, level=level, delivered=delivered)
     if foam is not None:
         template += ", or {foam} of foam board on sides and bottom, off the pads unless their sheet allows it"
-        parts["foam"] = quantity(foam, "length")
+        parts["foam"] = at_least(foam, "length")
     else:
         template += ", for no foam up to {most} is enough by itself"
         parts["most"] = quantity(MOST_FOAM, "length")
@@ -110,7 +110,7 @@ def limit_of_use_words(holds_to_degc: float | None) -> Words:
     """Down to where it may be used as it is."""
     if holds_to_degc is None:
         return words("or empty in the cold")
-    return words("or not below {low} outdoors", low=quantity(holds_to_degc, "temperature"))
+    return words("or not below {low} outdoors", low=at_least(holds_to_degc, "temperature"))
 
 
 def joined(*several: Words) -> Words:

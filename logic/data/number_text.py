@@ -1,17 +1,19 @@
 """How one number looks, kind by kind, in US units and in metric.
 
 By the exact factors of `units.py`: tape fractions for lengths, feet for routes, gallons, °F with a true minus
-sign, R in US units, W/in²; as many digits as a person at the work can use, and no more.
+sign, R in US units, W/in²; as many digits as a person at the work can use, and no more. A number that somebody is to
+keep to is rounded to the side on which it is kept: a least one up, a most one down.
 """
 
 from collections.abc import Callable
 from fractions import Fraction
-from math import floor, log10
+from math import ceil, floor, log10
 
 import msgspec
 
 from logic.data.tape_text import mixed_number
 from logic.data.units import EXACT
+from logic.data.wording import NEAREST, UP
 
 MINUS = "\u2212"
 NEVER = "never"
@@ -19,6 +21,10 @@ NOTHING = "–"
 SIXTEENTHS = 16
 # Under this many inches a length is told in decimals where no sixteenth is near.
 _SMALL_INCHES = 0.5
+
+
+Formatter = Callable[[float, bool, int], "Shown"]
+"""Value, whether in metric, and the side it is rounded to (see `wording.py`)."""
 
 
 class Shown(msgspec.Struct, frozen=True):
@@ -31,17 +37,25 @@ class Shown(msgspec.Struct, frozen=True):
         return f"{self.number} {self.unit}" if self.unit else self.number
 
 
-def show(value: float, kind: str, units: str) -> str:
+def show(value: float, kind: str, units: str, side: int = NEAREST) -> str:
     """A quantity with its unit: `41 3/8 in`, `−12 °F`, `R 5`.
 
-    kind : see `Quantity`. units : us | metric.
+    kind, side : see `Quantity`. units : us | metric.
     """
-    return show_parts(value, kind, units).text()
+    return show_parts(value, kind, units, side).text()
 
 
-def show_parts(value: float, kind: str, units: str) -> Shown:
+def show_parts(value: float, kind: str, units: str, side: int = NEAREST) -> Shown:
     """A quantity as number and unit."""
-    return _KINDS[kind](value, units == "metric")
+    return _KINDS[kind](value, units == "metric", side)
+
+
+def _rounded(number: float, side: int) -> float:
+    """To a whole number; what arithmetic may have added to one that is whole counts for nothing."""
+    if side == NEAREST:
+        return round(number)
+    slack = 1e-9 * max(abs(number), 1.0)
+    return ceil(number - slack) if side == UP else floor(number + slack)
 
 
 def uncertainty(u: float, kind: str, units: str) -> str:
@@ -55,155 +69,159 @@ def uncertainty(u: float, kind: str, units: str) -> str:
     return _fixed(number, min(places, 6))
 
 
-def _fixed(number: float, places: int) -> str:
+def _fixed(number: float, places: int, side: int = NEAREST) -> str:
     """A decimal with a true minus sign; never a negative zero."""
+    if side != NEAREST:
+        number = _rounded(number * 10**places, side) / 10**places
     text = f"{number:.{places}f}"
     if text.startswith("-"):
         text = text[1:] if not text.strip("-0.") else f"{MINUS}{text[1:]}"
     return text
 
 
-def _trimmed(number: float, places: int) -> str:
+def _trimmed(number: float, places: int, side: int = NEAREST) -> str:
     """As `_fixed`, without zeros at the end of its decimals."""
-    text = _fixed(number, places)
+    text = _fixed(number, places, side)
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def _to_three(number: float, most: int) -> str:
+def _to_three(number: float, most: int, side: int = NEAREST) -> str:
     """To three digits, with at most so many decimals, and none that is zero."""
     size = abs(number)
     digits = 0 if size == 0 else floor(log10(size)) + 1
-    return _trimmed(number, max(0, min(most, 3 - digits)))
+    return _trimmed(number, max(0, min(most, 3 - digits)), side)
 
 
 def _factor(unit: str) -> float:
     return float(EXACT[unit][0])
 
 
-def _scaled(
-    us_unit: str, metric_unit: str, us: str, metric: str, places: int
-) -> Callable[[float, bool], Shown]:
+def _scaled(us_unit: str, metric_unit: str, us: str, metric: str, places: int) -> Formatter:
     """A kind with one factor in each system; an empty unit of the table is SI itself."""
     us_factor = _factor(us_unit) if us_unit else 1.0
     metric_factor = _factor(metric_unit) if metric_unit else 1.0
 
-    def shown(value: float, in_metric: bool) -> Shown:
+    def shown(value: float, in_metric: bool, side: int) -> Shown:
         if in_metric:
-            return Shown(_to_three(value / metric_factor, places), metric)
-        return Shown(_to_three(value / us_factor, places), us)
+            return Shown(_to_three(value / metric_factor, places, side), metric)
+        return Shown(_to_three(value / us_factor, places, side), us)
 
     return shown
 
 
-def _same(unit: str, places: int) -> Callable[[float, bool], Shown]:
+def _same(unit: str, places: int) -> Formatter:
     """A kind that reads alike in both systems."""
-    return lambda value, _: Shown(_to_three(value, places), unit)
+    return lambda value, _, side: Shown(_to_three(value, places, side), unit)
 
 
-def _length(value: float, in_metric: bool) -> Shown:
+def _length(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
         millimetres = value / _factor("millimeter")
-        return Shown(_trimmed(millimetres, 0 if abs(millimetres) >= 100 else 1), "mm")
+        return Shown(_trimmed(millimetres, 0 if abs(millimetres) >= 100 else 1, side), "mm")
     inches = value / _factor("inch")
-    sixteenths = round(inches * SIXTEENTHS)
+    sixteenths = int(_rounded(inches * SIXTEENTHS, side))
     if abs(inches) < _SMALL_INCHES and abs(inches * SIXTEENTHS - sixteenths) > 0.1:
-        return Shown(_trimmed(inches, 2), "in")
+        return Shown(_trimmed(inches, 2, side), "in")
     return Shown(mixed_number(Fraction(sixteenths, SIXTEENTHS)).replace("-", MINUS), "in")
 
 
-def _small_length(value: float, in_metric: bool) -> Shown:
+def _small_length(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
-        return Shown(_trimmed(value / _factor("millimeter"), 1), "mm")
-    return Shown(_trimmed(value / _factor("inch"), 2), "in")
+        return Shown(_trimmed(value / _factor("millimeter"), 1, side), "mm")
+    return Shown(_trimmed(value / _factor("inch"), 2, side), "in")
 
 
-def _route(value: float, in_metric: bool) -> Shown:
-    return Shown(_trimmed(value, 2), "m") if in_metric else Shown(_trimmed(value / _factor("foot"), 1), "ft")
+def _route(value: float, in_metric: bool, side: int) -> Shown:
+    return (
+        Shown(_trimmed(value, 2, side), "m")
+        if in_metric
+        else Shown(_trimmed(value / _factor("foot"), 1, side), "ft")
+    )
 
 
-def _temperature_to(places: int) -> Callable[[float, bool], Shown]:
+def _temperature_to(places: int) -> Formatter:
     factor, zero = (float(part) for part in EXACT["degree_Fahrenheit"])
 
-    def shown(value: float, in_metric: bool) -> Shown:
+    def shown(value: float, in_metric: bool, side: int) -> Shown:
         if in_metric:
-            return Shown(_trimmed(value, places), "°C")
-        return Shown(_trimmed((value - zero) / factor, places), "°F")
+            return Shown(_trimmed(value, places, side), "°C")
+        return Shown(_trimmed((value - zero) / factor, places, side), "°F")
 
     return shown
 
 
-def _difference(value: float, in_metric: bool) -> Shown:
+def _difference(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
-        return Shown(_trimmed(value, 1), "°C")
-    return Shown(_trimmed(value / _factor("fahrenheit_difference"), 1), "°F")
+        return Shown(_trimmed(value, 1, side), "°C")
+    return Shown(_trimmed(value / _factor("fahrenheit_difference"), 1, side), "°F")
 
 
-def _insulation(value: float, in_metric: bool) -> Shown:
+def _insulation(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
-        return Shown(_trimmed(value, 2), "m²K/W")
-    return Shown(f"R {_trimmed(value / _factor('us_insulation'), 1)}")
+        return Shown(_trimmed(value, 2, side), "m²K/W")
+    return Shown(f"R {_trimmed(value / _factor('us_insulation'), 1, side)}")
 
 
-def _density(value: float, in_metric: bool) -> Shown:
+def _density(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
-        return Shown(_trimmed(value, 0), "W/m²")
-    return Shown(_trimmed(value / _factor("watt_per_square_inch"), 2), "W/in²")
+        return Shown(_trimmed(value, 0, side), "W/m²")
+    return Shown(_trimmed(value / _factor("watt_per_square_inch"), 2, side), "W/in²")
 
 
-def _power(value: float, _: bool) -> Shown:
-    return Shown(_trimmed(value, 1 if abs(value) < 100 else 0), "W")
+def _power(value: float, _: bool, side: int) -> Shown:
+    return Shown(_trimmed(value, 1 if abs(value) < 100 else 0, side), "W")
 
 
-def _volts(value: float, _: bool) -> Shown:
+def _volts(value: float, _: bool, side: int) -> Shown:
     if 0 < abs(value) < 0.1:
-        return Shown(_to_three(value * 1000, 1), "mV")
-    return Shown(_trimmed(value, 2), "V")
+        return Shown(_to_three(value * 1000, 1, side), "mV")
+    return Shown(_trimmed(value, 2, side), "V")
 
 
-def _amps(value: float, _: bool) -> Shown:
-    return Shown(_to_three(value, 2), "A")
+def _amps(value: float, _: bool, side: int) -> Shown:
+    return Shown(_to_three(value, 2, side), "A")
 
 
-def _ohms(value: float, _: bool) -> Shown:
+def _ohms(value: float, _: bool, side: int) -> Shown:
     size = abs(value)
     if 0 < size < 0.1:
-        return Shown(_to_three(value * 1000, 1), "mΩ")
+        return Shown(_to_three(value * 1000, 1, side), "mΩ")
     for factor, unit in ((1e6, "MΩ"), (1e3, "kΩ")):
         if size >= factor:
-            return Shown(_to_three(value / factor, 2), unit)
-    return Shown(_trimmed(value, 3 if size < 10 else 1), "Ω")
+            return Shown(_to_three(value / factor, 2, side), unit)
+    return Shown(_trimmed(value, 3 if size < 10 else 1, side), "Ω")
 
 
-def _hours(value: float, _: bool) -> Shown:
-    return Shown(_to_three(value / _factor("hour"), 2 if abs(value) < 3600 else 1), "h")
+def _hours(value: float, _: bool, side: int) -> Shown:
+    return Shown(_to_three(value / _factor("hour"), 2 if abs(value) < 3600 else 1, side), "h")
 
 
-def _minutes(value: float, _: bool) -> Shown:
-    return Shown(_trimmed(value / 60, 0), "min")
+def _minutes(value: float, _: bool, side: int) -> Shown:
+    return Shown(_trimmed(value / 60, 0, side), "min")
 
 
-def _energy(value: float, _: bool) -> Shown:
+def _energy(value: float, _: bool, side: int) -> Shown:
     watt_hours = value / _factor("watt_hour")
-    return Shown(_trimmed(watt_hours, 1 if abs(watt_hours) < 100 else 0), "Wh")
+    return Shown(_trimmed(watt_hours, 1 if abs(watt_hours) < 100 else 0, side), "Wh")
 
 
-def _share(value: float, _: bool) -> Shown:
-    return Shown(_trimmed(value / _factor("percent"), 1), "%")
+def _share(value: float, _: bool, side: int) -> Shown:
+    return Shown(_trimmed(value / _factor("percent"), 1, side), "%")
 
 
-def _flag(value: float, _: bool) -> Shown:
+def _flag(value: float, _: bool, side: int) -> Shown:
     return Shown("yes" if value else "no")
 
 
-def _gauge(value: float, _: bool) -> Shown:
-    return Shown(_trimmed(value, 0), "AWG")
+def _gauge(value: float, _: bool, side: int) -> Shown:
+    return Shown(_trimmed(value, 0, side), "AWG")
 
 
-def _rating(value: float, _: bool) -> Shown:
-    return Shown(_trimmed(value, 1), "A")
+def _rating(value: float, _: bool, side: int) -> Shown:
+    return Shown(_trimmed(value, 1, side), "A")
 
 
-_KINDS: dict[str, Callable[[float, bool], Shown]] = {
+_KINDS: dict[str, Formatter] = {
     "length": _length,
     "small_length": _small_length,
     "route": _route,
@@ -233,7 +251,7 @@ _KINDS: dict[str, Callable[[float, bool], Shown]] = {
     "gauge": _gauge,
     "rating": _rating,
     "number": _same("", 2),
-    "count": lambda value, _: Shown(_trimmed(value, 0)),
+    "count": lambda value, _, side: Shown(_trimmed(value, 0, side)),
     "flag": _flag,
 }
 KINDS = tuple(_KINDS)

@@ -63,7 +63,9 @@ def fill(words: Words, units: str) -> str:
 
     def part(match: re.Match[str]) -> str:
         stands = parts[match[1]]
-        return show(stands.value, stands.kind, units) if isinstance(stands, Quantity) else stands
+        if isinstance(stands, Quantity):
+            return show(stands.value, stands.kind, units, stands.side)
+        return stands
 
     return _PLACE.sub(part, words.template)
 

@@ -6,6 +6,9 @@ A key switches units, so a working, a text or a remedy is a template whose numbe
 
 import msgspec
 
+NEAREST, UP, DOWN = 0, 1, -1
+"""How a number is rounded for those who read it."""
+
 
 class Quantity(msgspec.Struct, frozen=True):
     """A number in SI (temperatures in °C) and the kind that says how it is printed.
@@ -19,6 +22,7 @@ class Quantity(msgspec.Struct, frozen=True):
 
     value: float
     kind: str
+    side: int = NEAREST  # UP: at least so much is wanted; DOWN: at most
 
 
 class Words(msgspec.Struct, frozen=True):
@@ -36,3 +40,13 @@ def words(template: str, **parts: Quantity | str) -> Words:
 def quantity(value: float, kind: str) -> Quantity:
     """A number in SI and its kind (see `Quantity`)."""
     return Quantity(value, kind)
+
+
+def at_least(value: float, kind: str) -> Quantity:
+    """A number that somebody is to reach: as it is shown it is never less."""
+    return Quantity(value, kind, UP)
+
+
+def at_most(value: float, kind: str) -> Quantity:
+    """A number that somebody is to stay under: as it is shown it is never more."""
+    return Quantity(value, kind, DOWN)

@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from logic.assessment.bundle_case import conductors_together
 from logic.assessment.case import Case
 from logic.assessment.circuit_case import wired
-from logic.assessment.circuit_remedies import gauge_for, route_for_drop, thicker_for_drop
+from logic.assessment.circuit_remedies import gauge_for, gauge_for_bundle, route_for_drop, thicker_for_drop
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Heater, Run, Wiring
 from logic.data.wiring_constants import GAUGES
-from logic.data.wording import quantity, words
+from logic.data.wording import at_least, at_most, quantity, words
 from logic.physics.gauge_rules import keeps_drop
 from logic.physics.protection import ROUNDING, bundle_limit, least_switch, standard_fuse
 
@@ -74,7 +74,7 @@ def no_gauge_keeps_every_rule(case: Case, wiring: Wiring) -> Find | None:
                 remedy=words(
                     "a route of about {most} instead of {route}, a supply nearer by, a circuit of its own "
                     "for {heater}, or fewer watts on it",
-                    most=quantity(most, "route"),
+                    most=at_most(most, "route"),
                     route=quantity(route, "route"),
                     heater=heaters[fault.index],
                 ),
@@ -120,7 +120,7 @@ def heater_over_the_drop_limit(case: Case, heater: Heater) -> Find | None:
             "{gauge} all the way would not do: a route of about {most} instead of {route}, "
             "or a circuit of its own",
             gauge=gauge_of(GAUGES[-1]),
-            most=quantity(most, "route"),
+            most=at_most(most, "route"),
             route=quantity(route, "route"),
         )
     else:
@@ -159,7 +159,7 @@ def switch_under_load(case: Case, run: Run) -> Find | None:
         remedy=words(
             "a switch or relay with a d.c. rating of at least {least}; "
             "an a.c. rating says nothing about d.c.",
-            least=quantity(least, "amps"),
+            least=at_least(least, "amps"),
         ),
     )
 
@@ -167,13 +167,15 @@ def switch_under_load(case: Case, run: Run) -> Find | None:
 @rule("bundle-hot", weight="use", per="run", source="33-cfr-183.425", open=True)
 def wire_hot_in_its_bundle(case: Case, run: Run) -> Find | None:
     """Its current is over Table 5 of 33 CFR 183.425, 60 °C column, less for company. Cautious at 12 V."""
-    circuit = wired(case.profile).runs[run.id]
+    whole = wired(case.profile)
+    circuit = whole.runs[run.id]
     together = conductors_together(case.profile, run) if run.bundle else 1
     amps = max(circuit.amps, circuit.return_amps or 0.0)
     most = bundle_limit(circuit.gauge, together)
     if amps <= most * OVER:
         return None
-    thick = next((gauge for gauge in GAUGES if bundle_limit(gauge, together) * OVER >= amps), None)
+    at = whole.harness.names.index(run.id)
+    thick = gauge_for_bundle(whole.harness, whole.standing.gauges, at, together=together)
     fewer = list(_fewer_together(circuit.gauge, amps, together))
     ways_out = ([] if thick is None else ["at least {gauge} in it"]) + (
         ["at most {fewer} conductors in its sleeve"] if fewer else []

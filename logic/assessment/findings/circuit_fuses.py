@@ -3,15 +3,23 @@
 Each rule words itself with its currents and ratings, and says which fuse, gauge or route would mend it.
 """
 
+from msgspec.structs import replace
+
 from logic.assessment.case import Case
-from logic.assessment.circuit_case import LentReturn, wired
-from logic.assessment.circuit_remedies import gauge_for, gauge_for_short, route_for_short
+from logic.assessment.circuit_case import LentReturn, Section, Wired, wired
+from logic.assessment.circuit_remedies import (
+    gauge_for,
+    gauge_for_fuse,
+    gauge_for_return,
+    gauge_for_short,
+    route_for_short,
+)
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Run
 from logic.data.wiring_constants import AMPACITY, CONTINUOUS_LOAD, FUSE_FAR, SHORT_SHARE
-from logic.data.wording import Quantity, Words, quantity, words
-from logic.physics.protection import ROUNDING, standard_fuse
+from logic.data.wording import Quantity, Words, at_least, at_most, quantity, words
+from logic.physics.protection import AUTO, ROUNDING, standard_fuse
 
 OVER = 1 + ROUNDING  # what arithmetic may add without breaking a rule
 
@@ -127,31 +135,35 @@ def fuse_above_a_wire(case: Case, run: Run) -> Find | None:
             ),
             open=False,
         )
-    thick = gauge_for(section.rating if wanted is None else min(wanted, section.rating))
-    if thick is None:
-        return find(
-            text=text,
-            remedy=words(
-                "no gauge on offer carries it: part its heaters over {count} fused circuits",
-                count=quantity(circuits_for(section.rating), "count"),
-            ),
+    return find(text=text, remedy=_thicker(whole, section, worst))
+
+
+def _thicker(whole: Wired, section: Section, worst: str) -> Words:
+    """Wires that bear the fuse, or a lesser one where the fuse was given greater than it need be."""
+    harness, gauges = whole.harness, whole.standing.gauges
+    fuse_run = harness.names.index(section.fuse_run)
+    runs = tuple(harness.names.index(each) for each in section.runs)
+    as_given = gauge_for_fuse(harness, gauges, fuse_run, section=runs)
+    chosen = tuple(AUTO if each == fuse_run else asked for each, asked in enumerate(harness.fuses))
+    lesser = gauge_for_fuse(replace(harness, fuses=chosen), gauges, fuse_run, section=runs)
+    best, template = as_given, "at least {gauge} in {runs}"
+    if lesser is not None and (
+        as_given is None or lesser[0] > as_given[0]
+    ):  # a greater number is a thinner wire
+        best, template = lesser, "a fuse of {fuse}, and at least {gauge} in {runs}"
+    if best is None:
+        return words(
+            "no gauge on offer carries it: part its heaters over {count} fused circuits",
+            count=quantity(circuits_for(section.rating), "count"),
         )
+    thickened = [each for each in section.runs if whole.runs[each].gauge > best[0]]
+    parts: dict[str, Quantity | str] = {"runs": ", ".join(thickened), "worst": worst}
+    parts |= {"fuse": rating_of(best[1]), "gauge": gauge_of(best[0])}
     own = standard_fuse(whole.runs[worst].amps)
-    if own is not None and own <= AMPACITY[gauge] and worst != run.id:
-        return find(
-            text=text,
-            remedy=words(
-                "at least {gauge} in {runs}, or a fuse of {fuse} of its own at the head of {worst}",
-                gauge=gauge_of(thick),
-                runs=", ".join(thin),
-                fuse=rating_of(own),
-                worst=worst,
-            ),
-        )
-    return find(
-        text=text,
-        remedy=words("at least {gauge} in {runs}", gauge=gauge_of(thick), runs=", ".join(thin)),
-    )
+    if own is not None and own <= AMPACITY[whole.runs[worst].gauge] and worst != section.fuse_run:
+        template += ", or a fuse of {own} of its own at the head of {worst}"
+        parts["own"] = rating_of(own)
+    return words(template, **parts)
 
 
 @rule("return-above-wire", weight="stop", per="run", source="job-circuits", open=True, acceptable=False)
@@ -162,7 +174,7 @@ def lent_return_above_its_wire(case: Case, run: Run) -> Find | None:
     gauge = whole.runs[run.id].gauge
     if lent is None or lent.total <= AMPACITY[gauge] * OVER:
         return None
-    thick = gauge_for(lent.total)
+    thick = gauge_for_return(whole.harness, whole.standing.gauges, whole.harness.names.index(run.id))
     own = words(
         "{gauge} in {run}, or a return of its own for {others}",
         gauge=gauge_of(thick),
@@ -211,7 +223,7 @@ def fuse_far_from_the_supply(case: Case, run: Run) -> Find | None:
         ),
         remedy=words(
             "move the holder {by} nearer; boats want 7 in, or 40 in sheathed all the way",
-            by=quantity(run.fuse_at - FUSE_FAR, "length"),
+            by=at_least(run.fuse_at - FUSE_FAR, "length"),
         ),
     )
 
@@ -226,8 +238,10 @@ def fuse_slow_on_a_short(case: Case, run: Run) -> Find | None:
         return None
     at, volts = whole.harness.names.index(run.id), case.profile.supply.volts
     gauges = whole.standing.gauges
-    thick = gauge_for_short(whole.harness, gauges, at, volts=volts, fuse=fuse)
-    route = route_for_short(whole.harness, gauges, at, volts=volts, fuse=fuse)
+    fuse_run = whole.harness.names.index(circuit.nearest_fuse or "")
+    thick = gauge_for_short(whole.harness, gauges, at, volts=volts, fuse_run=fuse_run)
+    route = route_for_short(whole.harness, gauges, at, volts=volts, fuse_run=fuse_run)
+    own, most = standard_fuse(circuit.amps), circuit.short / SHORT_SHARE
     ways_out = []
     parts: dict[str, Quantity | str] = {}
     if thick is not None:
@@ -235,9 +249,10 @@ def fuse_slow_on_a_short(case: Case, run: Run) -> Find | None:
         parts["gauge"] = gauge_of(thick)
     if route is not None:
         ways_out.append("a route of at most {route}")
-        parts["route"] = quantity(route, "route")
-    ways_out.append("a smaller fuse at its own head (up to {most})")
-    parts["most"] = quantity(circuit.short / SHORT_SHARE, "amps")
+        parts["route"] = at_most(route, "route")
+    if own is not None and own <= most * OVER:
+        ways_out.append("a smaller fuse at its own head (up to {most})")
+        parts["most"] = at_most(most, "amps")
     return find(
         text=words(
             "a short at its far end draws {short}, {times} × the {fuse} of {at}: slow to open",
@@ -246,5 +261,9 @@ def fuse_slow_on_a_short(case: Case, run: Run) -> Find | None:
             fuse=rating_of(fuse),
             at=circuit.nearest_fuse or "",
         ),
-        remedy=words(", or ".join(ways_out), **parts),
+        remedy=words(
+            ", or ".join(ways_out)
+            or "its heaters parted over more circuits: no wire, route or fuse of its own would do",
+            **parts,
+        ),
     )

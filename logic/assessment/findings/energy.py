@@ -5,7 +5,7 @@ from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.supply_case import battery_degc
 from logic.data.constants import CONVERTER_SHARE, CUTOFF_MARGIN, DISCHARGE_HOURS, FURNACE_BLOWER
 from logic.data.profile import Supply
-from logic.data.wording import quantity, words
+from logic.data.wording import at_least, at_most, quantity, words
 from logic.physics.battery import temperature_factor
 
 SAME = 1e-9
@@ -30,9 +30,9 @@ def battery_short_of_the_nights(case: Case, supply: Supply) -> Find | None:
         ),
         remedy=words(
             "{capacity} of capacity for {asked} nights, or {charge} put back in each 24 h",
-            capacity=quantity(capacity_for(case, supply, night_ah=night, nights=asked), "charge"),
+            capacity=at_least(capacity_for(case, supply, night_ah=night, nights=asked), "charge"),
             asked=quantity(asked, "count"),
-            charge=quantity(max(night - usable / asked, 0.0), "charge"),
+            charge=at_least(max(night - usable / asked, 0.0), "charge"),
         ),
     )
 
@@ -67,8 +67,8 @@ def converter_over_its_share(case: Case, supply: Supply) -> Find | None:
         ),
         remedy=words(
             "one of {rating}, or {less} less on at once",
-            rating=quantity(amps / CONVERTER_SHARE, "amps"),
-            less=quantity(amps - CONVERTER_SHARE * supply.converter, "amps"),
+            rating=at_least(amps / CONVERTER_SHARE, "amps"),
+            less=at_least(amps - CONVERTER_SHARE * supply.converter, "amps"),
         ),
     )
 
@@ -91,7 +91,7 @@ def lithium_charged_below_freezing(case: Case, supply: Supply) -> Find | None:
         remedy=words(
             "no charging below {zero}: {kelvin} warmer, by a heater or indoors, or a charger that waits",
             zero=quantity(0.0, "temperature"),
-            kelvin=quantity(-degc, "difference"),
+            kelvin=at_least(-degc, "difference"),
         ),
         weight=None if given else "note",
     )
@@ -110,8 +110,8 @@ def cutoff_too_near_its_volts(case: Case, supply: Supply) -> Find | None:
         ),
         remedy=words(
             "a cut-off below {least}, or a battery that stands above {most}",
-            least=quantity(supply.volts - CUTOFF_MARGIN, "volts"),
-            most=quantity(supply.cutoff + CUTOFF_MARGIN, "volts"),
+            least=at_most(supply.volts - CUTOFF_MARGIN, "volts"),
+            most=at_least(supply.cutoff + CUTOFF_MARGIN, "volts"),
         ),
     )
 

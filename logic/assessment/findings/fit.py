@@ -9,7 +9,7 @@ from logic.assessment.pad_clearance import pad_clearance, slots_of_fit
 from logic.assessment.shared import NoPlace
 from logic.data.profile import Drain, Heater, Tank
 from logic.data.reading_constants import FAR_FROM_OUTLET, TIGHT_K
-from logic.data.wording import Words, quantity, words
+from logic.data.wording import Words, at_most, quantity, words
 from logic.physics.placement import TOUCH
 from logic.physics.uncertainty import chance_above_zero
 
@@ -82,12 +82,12 @@ def _side_pad_over_wall(heater: Heater, tank: Tank) -> Find | None:
     if turned_fits:
         remedy = words("turned, it fits")
     elif lower_fits:
-        remedy = words("its foot at {foot} or lower", foot=quantity(tank.height - upright, "length"))
+        remedy = words("its foot at {foot} or lower", foot=at_most(tank.height - upright, "length"))
     else:
         remedy = words(
             "one of at most {level} along the wall and {upright} upright",
-            level=quantity(min(level, wall), "length"),
-            upright=quantity(max(min(upright, tank.height - heater.foot), 0.0), "length"),
+            level=at_most(min(level, wall), "length"),
+            upright=at_most(max(min(upright, tank.height - heater.foot), 0.0), "length"),
         )
     return find(text=text, remedy=remedy)
 
@@ -101,7 +101,7 @@ def _wrap_over_pipe(heater: Heater, drain: Drain) -> Find | None:
                 wrap=heater.id,
                 over=quantity(heater.length - drain.length, "length"),
             ),
-            remedy=words("one of at most {length}", length=quantity(drain.length, "length")),
+            remedy=words("one of at most {length}", length=at_most(drain.length, "length")),
         )
     if heater.width > around + TOUCH:
         return find(
@@ -110,7 +110,7 @@ def _wrap_over_pipe(heater: Heater, drain: Drain) -> Find | None:
                 wrap=heater.id,
                 over=quantity(heater.width - around, "length"),
             ),
-            remedy=words("one of at most {around} in width", around=quantity(around, "length")),
+            remedy=words("one of at most {around} in width", around=at_most(around, "length")),
         )
     return None
 

@@ -20,7 +20,7 @@ from logic.assessment.tank_case import EDGES
 from logic.assessment.tank_view import TankView, spell_of, tank_view
 from logic.data.constants import STILL_FILM
 from logic.data.profile import Bay, Drain, Profile, Tank
-from logic.data.wording import Words, quantity, words
+from logic.data.wording import Words, at_least, quantity, words
 from logic.physics.bay import heat_to_reach
 from logic.physics.films import outer_film_in_wind
 
@@ -50,7 +50,7 @@ def heaters_do_not_hold(case: Case, profile: Profile) -> Iterator[Find]:
             remedy=joined(
                 words(
                     "{watts} round it in place of {given}",
-                    watts=quantity(drain_watts(inputs), "power"),
+                    watts=at_least(drain_watts(inputs), "power"),
                     given=quantity(sum(inputs.watts), "power"),
                 ),
                 limit_of_use_words(heat.holds_to.value),
@@ -80,7 +80,7 @@ def heaters_hold_not_at_the_worse_edge(case: Case, profile: Profile) -> Iterator
             remedy=joined(
                 words(
                     "{watts} more at its pads to be sure",
-                    watts=quantity(watts_more(inputs, worst - heat.delivered), "power"),
+                    watts=at_least(watts_more(inputs, worst - heat.delivered), "power"),
                 ),
                 limit_of_use_words(heat.holds_to.strong),
             ),
@@ -101,7 +101,7 @@ def heaters_hold_not_at_the_worse_edge(case: Case, profile: Profile) -> Iterator
             remedy=joined(
                 words(
                     "{watts} round it to be sure",
-                    watts=quantity(drain_watts(inputs) / EDGES[1], "power"),
+                    watts=at_least(drain_watts(inputs) / EDGES[1], "power"),
                 ),
                 limit_of_use_words(heat.holds_to.weak),
             ),
@@ -140,10 +140,10 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
         wind = case.profile.design.wind if drain.place == OPEN else None
         lag = lag_to_outlast(inputs, wind=wind, seconds=of_tank)
     remedy = words(
-        "{watts} round it holds it at the design low", watts=quantity(drain_watts(inputs), "power")
+        "{watts} round it holds it at the design low", watts=at_least(drain_watts(inputs), "power")
     )
     if lag is not None:
-        more = words("or {lag} of foam round it lets it last as long", lag=quantity(lag, "length"))
+        more = words("or {lag} of foam round it lets it last as long", lag=at_least(lag, "length"))
         remedy = joined(remedy, more)
     return find(text=joined(text, reach), remedy=remedy)
 
@@ -167,7 +167,7 @@ def heaters_want_more_liquid(case: Case, tank: Tank) -> Find | None:
             ),
             remedy=words(
                 "its highest pad lower by {over}, or off for good",
-                over=quantity(asked - brim, "length"),
+                over=at_least(asked - brim, "length"),
             ),
             open=True,
         )
@@ -181,8 +181,8 @@ def heaters_want_more_liquid(case: Case, tank: Tank) -> Find | None:
         ),
         remedy=words(
             "{more} more, to a level of {level}, before they are on",
-            more=quantity(heat.least - heat.contents, "volume"),
-            level=quantity(heat.least_level or 0.0, "length"),
+            more=at_least(heat.least - heat.contents, "volume"),
+            level=at_least(heat.least_level or 0.0, "length"),
         ),
     )
 
@@ -241,15 +241,15 @@ def water_in_a_bay_freezes(case: Case, bay: Bay) -> Find | None:
     watts = heat_to_reach(node, 0.0, cabin_degc=design.cabin_degc, out_degc=design.low_degc)
     remedy = words(
         "more than {watts} of heat into it in all, {more} over what is put in",
-        watts=quantity(watts, "power"),
-        more=quantity(watts - bay.heat, "power"),
+        watts=at_least(watts, "power"),
+        more=at_least(watts - bay.heat, "power"),
     )
     lost = node.floor * design.cabin_degc + node.heat
     pan = lost / -design.low_degc - node.leak if design.low_degc < 0 else 0.0
     if pan > 0:
         insulation = bay.area / pan - 1 / STILL_FILM - 1 / outer_film_in_wind(design.wind)
         remedy = joined(
-            remedy, words("or more than {pan} in its pan", pan=quantity(insulation, "insulation"))
+            remedy, words("or more than {pan} in its pan", pan=at_least(insulation, "insulation"))
         )
     remedy = joined(remedy, words("or its pipes drained"))
     return find(
@@ -273,7 +273,7 @@ def heaters_do_not_hold_on_the_road(case: Case, tank: Tank) -> Find | None:
         ),
         remedy=words(
             "empty on the road below {road}, or with antifreeze in it, its trap and its drain",
-            road=quantity(value, "temperature"),
+            road=at_least(value, "temperature"),
         ),
     )
 
@@ -324,5 +324,5 @@ def _against_ice(view: TankView, edge: float) -> Words:
         return words("it begins too cold, or its thermostats come on too late: warmer contents at the start")
     return words(
         "{watts} more at its pads keep its coldest hour from freezing, or empty in such a spell",
-        watts=quantity(watts_more(inputs, lacking), "power"),
+        watts=at_least(watts_more(inputs, lacking), "power"),
     )

@@ -5,7 +5,7 @@ from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.heater_view import heater_view
 from logic.data.constants import FOAM_LIMIT_DEGC, HEAD_SPACE, STILL_FILM, WRAP_COVER
 from logic.data.profile import Heater
-from logic.data.wording import quantity, words
+from logic.data.wording import at_least, at_most, quantity, words
 
 SAME = 1e-9
 """Numbers closer than this are one. [K, or relative]"""
@@ -58,8 +58,8 @@ def wall_too_hot_if_dry(case: Case, heater: Heater) -> Find | None:
         remedy = words(
             "never on without the least liquid behind it, and the label says so; {watts} on this area, or"
             " these watts on {area}, would stay under it",
-            watts=quantity(heater.watts * share, "power"),
-            area=quantity(heater.length * heater.width / share, "area"),
+            watts=at_most(heater.watts * share, "power"),
+            area=at_least(heater.length * heater.width / share, "area"),
         )
     return find(
         text=words(
@@ -87,8 +87,8 @@ def thermostat_comes_on_too_late(case: Case, heater: Heater) -> Find | None:
         ),
         remedy=words(
             "one that comes on at {hold} or above, or {on} as what is held",
-            hold=quantity(hold, "temperature"),
-            on=quantity(thermostat.on_degc, "temperature"),
+            hold=at_least(hold, "temperature"),
+            on=at_most(thermostat.on_degc, "temperature"),
         ),
     )
 
@@ -110,7 +110,7 @@ def thermostat_goes_off_too_soon_by_the_wall(case: Case, heater: Heater) -> Find
         ),
         remedy=words(
             "its sensor on the wall away from the pad, or one that goes off above {wall}",
-            wall=quantity(wall, "temperature"),
+            wall=at_least(wall, "temperature"),
         ),
     )
 
@@ -131,6 +131,6 @@ def wrap_leaves_part_of_its_drain(case: Case, heater: Heater) -> Find | None:
         ),
         remedy=words(
             "a wrap of at least {least}, or a second one on the rest",
-            least=quantity(WRAP_COVER * drain.length, "length"),
+            least=at_least(WRAP_COVER * drain.length, "length"),
         ),
     )

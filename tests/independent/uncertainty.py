@@ -10,11 +10,12 @@ from types import SimpleNamespace
 
 from tests.independent.circuit import solved
 from tests.independent.measured import with_values
-from tests.independent.reckoning import reckon
+from tests.independent.reckoning import COARSE, FINE, reckon
 
 # How far a slot is moved. [m] What is lost in noise wants a longer difference: a wire's length moves the resistance of
-# its way by little, and a spell is counted in steps.
-SMALL, OF_WIRES, OF_SPELLS = 2e-6, 3e-4, 2e-4
+# its way by little, and a spell is counted in steps, the longer the coarser.
+SMALL, OF_WIRES = 2e-6, 3e-4
+OF_SPELLS = {COARSE: 2e-4, FINE: 2e-5}
 
 
 @dataclass
@@ -43,7 +44,7 @@ def gains(held, values, known, *, spells=None):
     middle = {name: one for name, one in middle.items() if not name.endswith(".band")}
     found = Gains({name: {} for name in middle}, {name: {} for name in middle})
     for slot, value in values.items():
-        u, step = known[slot].u, SMALL if spells is None else OF_SPELLS
+        u, step = known[slot].u, SMALL if spells is None else OF_SPELLS[spells]
         step = OF_WIRES if slot.startswith("run.") else step
         at_zero = value < step
         changes = []

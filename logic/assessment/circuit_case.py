@@ -14,7 +14,8 @@ from logic.data.profile import Profile
 from logic.data.wiring_constants import THICKEST
 from logic.physics.gauge_choice import Choice, choose_gauges
 from logic.physics.harness import Harness, Stand, copper_of, stand
-from logic.physics.network import CHASSIS, SUPPLY, Tree, seen_from_head, way_resistance, ways
+from logic.physics.network import CHASSIS, SUPPLY, Tree, way_resistance, ways
+from logic.physics.network_parts import seen_from_head
 from logic.physics.protection import protection, summed_fuses
 
 

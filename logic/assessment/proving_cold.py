@@ -10,7 +10,7 @@ from logic.data.profile import Heater
 from logic.data.state import Reading
 from logic.data.wiring_constants import LEAST_ISOLATION
 from logic.physics.joint import meter_uncertainty
-from logic.physics.network import seen_from_head
+from logic.physics.network_parts import seen_from_head
 
 
 def leads_of(facts: WorkFacts, reading: Reading) -> Reading | None:

@@ -17,6 +17,8 @@ what its heaters draw within their limits, so no drop below that share of what i
 Ties within 1e-9 kg go to the thicker gauge in the run that comes first.
 """
 
+from collections.abc import Sequence
+
 import msgspec
 
 from logic.data.wiring_constants import GAUGES
@@ -74,7 +76,8 @@ class _Search:
         self.cases: list[EasierCase] = []
 
     def find_least(self) -> None:
-        if any(not self._reachable(load) for load in self.ground.rules.loads):
+        least = widest(self.harness).shares
+        if any(not self._reachable(load, least) for load in self.ground.rules.loads):
             return
         thinnest = [gauge or GAUGES[0] for gauge in self.harness.gauges]
         start = feasible_start(self.harness, thinnest)
@@ -118,9 +121,11 @@ class _Search:
         """Gauges of the runs that have a length, in the profile's order: a lower number is a thicker wire."""
         return [gauge for gauge, length in zip(gauges, self.harness.lengths, strict=True) if length > 0]
 
-    def _reachable(self, load: int) -> bool:
+    def _reachable(self, load: int, least: Sequence[float]) -> bool:
         """Whether a heater could keep the limit with its own way at its thickest and all else at its
         thinnest.
+
+        least : the least share of the supply's volts that each heater has in any feasible choice.
         """
         own = wire_weights(self.harness, self.harness.tree.loads[load])
         gauges = [
@@ -129,6 +134,6 @@ class _Search:
         ]
         shares = self.ground.shares(gauges)
         return keeps_drop(
-            1 - (1 - shares[load]) * self.ground.drop_left(shares, widest(self.harness).shares),
+            1 - (1 - shares[load]) * self.ground.drop_left(shares, least),
             self.harness.drop_limit,
         )

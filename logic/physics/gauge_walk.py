@@ -11,6 +11,7 @@ from logic.physics.gauge_bounds import NEVER, EasierCase
 from logic.physics.gauge_rules import allowed, asked, keeps_drop, wire_weights
 from logic.physics.harness import Harness, copper
 from logic.physics.network import CHASSIS, OWN, SUPPLY, solve, ways
+from logic.physics.network_parts import Part, parts_of
 from logic.physics.protection import AUTO
 
 MOST_STEPS = 60_000
@@ -23,6 +24,9 @@ AS_MANY_RUNS = 40
 """Beyond so many runs a solved network counts as more steps, by the square of their number: the answer may not
 take longer for being larger.
 """
+
+MOST_KNOWN = 2000
+"""Choices of gauges of one part of the network whose shares are kept in mind."""
 
 NOISE = 1e-12
 """What rounding may do to a sum of copper. [kg]"""
@@ -54,6 +58,11 @@ class Ground:
             }
             for length in harness.lengths
         ]
+        self._parts = parts_of(harness.tree)
+        self._part = {run: number for number, part in enumerate(self._parts) for run in part.runs}
+        self._known: list[dict[tuple[int, ...], tuple[float, ...]]] = [{} for _ in self._parts]
+        self._gauges: list[int] = [0] * len(parents)  # with which `_shares` were worked out
+        self._shares = [0.0] * len(harness.heaters)
 
     def _wired_at(self) -> list[tuple[int, ...]]:
         """Of each depth: the judged heaters whose whole way out and back is chosen from there on."""
@@ -73,14 +82,35 @@ class Ground:
         return min(1.0, *(low / share for low, share in zip(least, shares, strict=True)))
 
     def shares(self, gauges: Sequence[int]) -> tuple[float, ...]:
-        """Each heater's share of the supply's volts."""
-        tree = self.harness.tree
-        positives = [ohms[gauge] for ohms, gauge in zip(self.ohms, gauges, strict=True)]
+        """Each heater's share of the supply's volts. What has changed since the last time is solved anew."""
+        changed = {
+            self._part[run]
+            for run, (gauge, before) in enumerate(zip(gauges, self._gauges, strict=True))
+            if gauge != before
+        }
+        self._gauges = list(gauges)
+        for number in changed:
+            part, known = self._parts[number], self._known[number]
+            its_own = tuple([gauges[run] for run in part.runs])
+            found = known.get(its_own)
+            if found is None:
+                if len(known) >= MOST_KNOWN:
+                    known.clear()
+                found = known[its_own] = self._solved(part, its_own)
+            for load, share in zip(part.loads, found, strict=True):
+                self._shares[load] = share
+        return tuple(self._shares)
+
+    def _solved(self, part: Part, gauges: tuple[int, ...]) -> tuple[float, ...]:
+        """The shares of a part's heaters with these gauges of its runs."""
+        chassis = self.harness.chassis
+        positives = [self.ohms[run][gauge] for run, gauge in zip(part.runs, gauges, strict=True)]
         returns = [
-            chassis if back == CHASSIS else positive
-            for positive, back, chassis in zip(positives, tree.backs, self.harness.chassis, strict=True)
+            chassis[run] if back == CHASSIS else positive
+            for run, positive, back in zip(part.runs, positives, part.tree.backs, strict=True)
         ]
-        return solve(tree, positives, returns=returns, loads=self.harness.heaters).load_volts
+        heaters = [self.harness.heaters[load] for load in part.loads]
+        return solve(part.tree, positives, returns=returns, loads=heaters).load_volts
 
 
 class Progress:

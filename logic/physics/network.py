@@ -282,29 +282,6 @@ def _plan(
     return _Plan(tree, short_positive, short_return, only)
 
 
-def seen_from_head(
-    tree: Tree,
-    run: int,
-    *,
-    positives: Sequence[float],
-    returns: Sequence[float],
-    loads: Sequence[float],
-) -> float | None:
-    """What a meter shows between a run's head, parted from what lies before it, and the supply's negative.
-    [Ω]
-
-    Every heater behind the run is joined, every other one and the supply are off. None: no heater lies behind
-    it.
-    """
-    way = ways(tree)
-    behind = frozenset(load for load, at in enumerate(tree.loads) if run in way.out[at])
-    if not behind:
-        return None
-    before = set(way.out[run]) - {run}
-    bridged = [0.0 if each in before else positives[each] for each in range(len(positives))]
-    return 1.0 / solve(tree, bridged, returns=returns, loads=loads, only=behind).supply_amps
-
-
 def way_resistance(tree: Tree, run: int, *, positives: Sequence[float], returns: Sequence[float]) -> float:
     """Out to a run's far end and back, no heater joined: what limits the current of a short there. [Ω]"""
     way = ways(tree)

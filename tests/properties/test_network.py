@@ -5,7 +5,8 @@ import random
 import numpy as np
 import pytest
 
-from logic.physics.network import CHASSIS, OWN, SUPPLY, NoClosedCircuit, Tree, seen_from_head, solve, ways
+from logic.physics.network import CHASSIS, OWN, SUPPLY, NoClosedCircuit, Tree, solve, ways
+from logic.physics.network_parts import parts_of, seen_from_head
 
 
 def random_tree(rng: random.Random, runs: int, *, borrow: float = 0.25, chassis: float = 0.2) -> Tree:
@@ -144,3 +145,40 @@ def test_a_meter_at_the_fuse_holder_sees_nothing_of_the_way_before_it():
     ohms = seen_from_head(tree, 1, positives=[0.3, 0.2], returns=[0.3, 0.2], loads=[2.0, 3.0])
     # hand · 0.2 + 2 + 0.2 + 0.3 (back through the feed's return; its heater is off) · 1e-12
     assert ohms == pytest.approx(2.7, rel=1e-12)
+
+
+@pytest.mark.parametrize("seed", range(80))
+def test_a_part_solved_by_itself_is_as_in_the_whole_to_the_bit(seed):
+    rng = random.Random(7000 + seed)
+    tree = random_tree(rng, rng.randrange(1, 25), borrow=rng.choice([0.0, 0.1, 0.3]))
+    positives, returns, loads = resistances(rng, tree)
+    whole = solve(tree, positives, returns=returns, loads=loads)
+    parts = parts_of(tree)
+    assert sorted(run for part in parts for run in part.runs) == list(range(len(tree.parents)))
+    assert sorted(load for part in parts for load in part.loads) == list(range(len(tree.loads)))
+    for part in parts:
+        alone = solve(
+            part.tree,
+            [positives[run] for run in part.runs],
+            returns=[returns[run] for run in part.runs],
+            loads=[loads[load] for load in part.loads],
+        )
+        assert alone.load_volts == tuple(whole.load_volts[load] for load in part.loads)
+        assert alone.run_amps == tuple(whole.run_amps[run] for run in part.runs)
+        assert alone.return_amps == tuple(whole.return_amps[run] for run in part.runs)
+
+
+@pytest.mark.parametrize("seed", range(80))
+def test_a_meter_sees_the_same_whether_runs_without_current_are_there_or_not(seed):
+    rng = random.Random(8000 + seed)
+    tree = random_tree(rng, rng.randrange(1, 25))
+    positives, returns, loads = resistances(rng, tree)
+    for run in range(len(tree.parents)):
+        behind = frozenset(load for load, at in enumerate(tree.loads) if run in ways(tree).out[at])
+        found = seen_from_head(tree, run, positives=positives, returns=returns, loads=loads)
+        if not behind:
+            assert found is None
+            continue
+        before = set(ways(tree).out[run]) - {run}
+        bridged = [0.0 if each in before else ohms for each, ohms in enumerate(positives)]
+        assert found == 1.0 / solve(tree, bridged, returns=returns, loads=loads, only=behind).supply_amps

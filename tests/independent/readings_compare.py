@@ -28,9 +28,8 @@ DIFFERENCED, NOISE = 1e-5, 1e-7
 OF_SMALL = 1e-3  # a value below it is as noisy as this one
 COUNTED, OF_COUNTED = 1e-2, 1e-6  # of u and of the value, where a spell is counted in steps on one side
 FEW = 5  # slots: more would cost a spell in steps for each
-AT_ZERO = (
-    2e-3  # of a wire without a length: its resistance is lost in the matrix until it is long enough to bend
-)
+# A wire without a length, or hardly any, is lost in the matrix until it is long enough to bend.
+SHORT, AT_ZERO = 0.05, 2e-3
 BENT = 2e-3  # a bend up to 10⁻⁹ m away, where a free place keeps its distances to so much, of a difference of 10⁻⁶ m
 OF_THE_WORK = {"open-step", "held-step", "dwell", "lapsed", "confirm", "no-sheet"}
 
@@ -124,7 +123,7 @@ def moves(slot, rig):
 
 def uncertainty_differences(sure, mine, theirs, hidden):
     """Of all figures without a spell: the slots that move them are listed, and u is what they come to."""
-    at_zero = {slot for slot, value in mine.values.items() if slot.startswith("run.") and value == 0}
+    at_zero = {slot for slot, value in mine.values.items() if slot.startswith("run.") and value < SHORT}
     for name, by_slot in sure.above.items():
         one = theirs.get(name)
         if one is None or name in hidden or hangs_on_spell(name):

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
-from textual.command import CommandPalette
 from textual.screen import Screen
 
 from tui import garbage
@@ -220,8 +219,10 @@ class Bellypan(App[Any]):
 
     def action_command_palette(self) -> None:
         """Open the palette, once: it may lie below another screen already."""
-        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
-            super().action_command_palette()
+        from tui.palette import Palette
+
+        if not any(isinstance(screen, Palette) for screen in self.screen_stack):
+            self.push_screen(Palette(id="--command-palette"))
 
     # --- the clock ---
 

@@ -13,6 +13,17 @@ async def test_random_keys_leave_the_screen_whole_and_lose_nothing(number, tmp_p
     assert done["events"] > 0
 
 
+@pytest.mark.parametrize("key", ["pagedown", "pageup", "end", "down", "enter"])
+async def test_keys_in_the_palette_before_its_list_has_a_height_end_nothing(key, tmp_path):
+    async with at_work(TWO_TANKS, tmp_path, LARGE) as driver:
+        await driver.press("ctrl+p", key)
+        await driver.settle()
+        await driver.pilot.resize_terminal(60, 3)
+        await driver.press(key)
+        await driver.settle()
+        assert driver.app.is_running
+
+
 async def test_the_palette_opens_once_whatever_lies_over_it(tmp_path):
     """The screen on coming back comes over it by itself; a second palette, opened there, ended it all."""
     async with at_work(TWO_TANKS, tmp_path, LARGE) as driver:

@@ -6,12 +6,13 @@ local. A clock put forward can't be told from time that passed, and isn't.
 """
 
 import itertools
+from bisect import bisect_left
 from collections.abc import Iterable
-from operator import itemgetter
+from operator import attrgetter, gt
 
 import msgspec
 
-from logic.data.state import Instant, State
+from logic.data.state import Instant, Item, Note, Reading, State, StepEvent
 from logic.data.wording import Words, quantity, words
 from logic.data.work_constants import CHILL, FRESH, LEAK_CHECK, WARM_TEST
 
@@ -22,6 +23,9 @@ JITTER = 60.0  # s: a clock corrected by less is not worth a word
 TIMER_LENGTHS = {"leak": LEAK_CHECK, "chill": CHILL, "warm": WARM_TEST}
 
 
+Happening = Reading | StepEvent | Item | Note
+
+
 class SteadyTime:
     """The session's happenings on one line of time, in the order they were recorded.
 
@@ -29,32 +33,34 @@ class SteadyTime:
     added to all that follows. Other ids say nothing of order: then the times alone do.
     """
 
-    def __init__(self, happenings: Iterable[tuple[str, Instant]], now: Instant) -> None:
+    def __init__(self, happenings: Iterable[Happening], now: Instant) -> None:
         listed = list(happenings)
-        lengths = {len(name) for name, _ in listed}
-        if len(lengths) <= 1 and min(lengths, default=SORTING_ID) >= SORTING_ID:
-            listed.sort(key=itemgetter(0))
-        else:
-            listed.sort(key=lambda one: one[1].at)
+        lengths = {len(one.id) for one in listed}
+        sortable = len(lengths) <= 1 and min(lengths, default=SORTING_ID) >= SORTING_ID
+        listed.sort(key=attrgetter("id") if sortable else attrgetter("when.at"))
         self.put_back: list[tuple[Instant, float]] = []  # when, by how much
         self.zones: list[tuple[Instant, int]] = []  # when, seconds eastwards
-        self.ids = [name for name, _ in listed]
-        self.times = [when.at for _, when in listed]  # steady, of each of `ids`
+        self.ids = [one.id for one in listed]
+        self.times = [one.when.at for one in listed]  # steady, of each of `ids`
         self._back = 0.0
-        if self._drops([when for _, when in listed], now):
-            self._lay(listed, now)
-        self._steady = dict(zip(self.ids, self.times, strict=True))
+        if self._drops(listed, now):
+            self._lay([one.when for one in listed], now)
+        # Ids in their order are looked up where they stand: of thousands, an index is half a megabyte.
+        self._places = None if sortable else {name: place for place, name in enumerate(self.ids)}
         self.now = now.at + self._back
 
-    def _drops(self, whens: list[Instant], now: Instant) -> bool:
+    def _drops(self, listed: list[Happening], now: Instant) -> bool:
         """Whether the clock, or its zone, ever moved: most often neither did."""
-        at = [*self.times, now.at]
-        return at != sorted(at) or any(when.offset != now.offset for when in whens)
+        return (
+            any(map(gt, self.times, itertools.islice(self.times, 1, None)))
+            or any(at > now.at for at in self.times[-1:])
+            or any(one.when.offset != now.offset for one in listed)
+        )
 
-    def _lay(self, listed: list[tuple[str, Instant]], now: Instant) -> None:
+    def _lay(self, whens: list[Instant], now: Instant) -> None:
         last: Instant | None = None
         times = []
-        for _, when in (*listed, ("", now)):
+        for when in (*whens, now):
             if last is not None:
                 if when.at < last.at:
                     self._back += last.at - when.at
@@ -67,8 +73,13 @@ class SteadyTime:
         self.times = times[:-1]
 
     def of(self, happening: str) -> float:
-        """The steady time of a happening, by its id. [s]"""
-        return self._steady[happening]
+        """The steady time of a happening, by its id. [s]  Raises KeyError: there is none of that id."""
+        if self._places is not None:
+            return self.times[self._places[happening]]
+        place = bisect_left(self.ids, happening)
+        if place == len(self.ids) or self.ids[place] != happening:
+            raise KeyError(happening)
+        return self.times[place]
 
     def shown(self, steady: float) -> float:
         """A steady time as today's clock would show it. [epoch s]"""
@@ -92,10 +103,9 @@ class SteadyTime:
         return None
 
 
-def happenings_of(state: State) -> list[tuple[str, Instant]]:
-    """All that was recorded, each with its id, for the line of time and for the breaks in it."""
-    recorded = (state.readings, state.steps, state.items, state.notes)
-    return [(each.id, each.when) for kind in recorded for each in kind]
+def happenings_of(state: State) -> list[Happening]:
+    """All that was recorded, for the line of time and for the breaks in it."""
+    return [*state.readings, *state.steps, *state.items, *state.notes]
 
 
 class Dwell(msgspec.Struct, frozen=True):

@@ -16,7 +16,7 @@ from logic.data.profile import Design, Heater, Tank
 from logic.physics import tank_heat, tank_shapes
 from logic.physics.cold_spell import TooManyEvents, cold_spell, start_state
 from logic.physics.films import outer_film_in_wind
-from logic.physics.spell_parts import Spell, SpellHeater
+from logic.physics.spell_parts import Spell, SpellHeater, SpellState
 from logic.physics.tank_heat import Around, Build, Conductances, PadCover
 from logic.physics.tank_shapes import Shape
 from logic.physics.weather import Course, scaled
@@ -348,14 +348,37 @@ def _solved(inputs: TankInputs, edge: float, *, trace: bool = False) -> Spell | 
         SpellHeater(heat=share * (pad.watts or 0.0), on_degc=pad.on_degc, off_degc=pad.off_degc)
         for pad, share in fed_pads(inputs)
     )
+    through = _through.__wrapped__ if trace else _through
+    return through(
+        inputs.course,
+        heat.follows,
+        mass=tank_heat.mass_of(heat.contents),
+        conductance=heat.conductance.whole * edge,
+        heaters=heaters,
+        start=start_state(inputs.start_degc, heaters),
+        trace=trace,
+    )
+
+
+@lru_cache(maxsize=256)  # tanks that are alike but for their names and places go through it once
+def _through(
+    course: Course,
+    follows: Around,
+    *,
+    mass: float,
+    conductance: float,
+    heaters: tuple[SpellHeater, ...],
+    start: SpellState,
+    trace: bool,
+) -> Spell | None:
     try:
         return cold_spell(
-            inputs.course.seconds,
-            _effective_course(inputs.course, heat.follows),
-            mass=tank_heat.mass_of(heat.contents),
-            conductance=heat.conductance.whole * edge,
+            course.seconds,
+            _effective_course(course, follows),
+            mass=mass,
+            conductance=conductance,
             heaters=heaters,
-            start=start_state(inputs.start_degc, heaters),
+            start=start,
             trace=trace,
         )
     except TooManyEvents:

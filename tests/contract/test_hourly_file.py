@@ -11,6 +11,7 @@ from logic.data.faults import ProfileFaults
 from logic.data.hourly_file import (
     LARGEST_FILE,
     MOST_ROWS,
+    _plain_rows,
     hourly_text,
     parse_hourly,
     read_hourly,
@@ -208,3 +209,31 @@ def test_rows_over_a_change_of_clocks_are_written_and_read_back():
     text = HEADER + "2026-03-08T01:00-06:00,1\n2026-03-08T03:00-05:00,2\n2026-03-08T04:00-05:00,3\n"
     rows = parse_hourly(text, file="week.csv")
     assert parse_hourly(hourly_text(rows), file="again.csv") == rows
+
+
+ROWS = ["2026-01-15T18:00,-2", "2026-01-15T19:00,-6.5", "2026-01-15T19:30:30,4.25", "2026-01-15T20:00,40"]
+
+
+@pytest.mark.parametrize("offset", ["", "Z", "-07:00"])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("unit", ["degC", "degF"])
+def test_plain_rows_are_read_at_once_and_are_what_reading_row_by_row_gives(offset, end, unit):
+    rows = [row.replace(",", offset + ",") for row in ROWS]
+    plain = end.join([f"time,temperature_{unit}", *rows]) + end
+    assert _plain_rows(plain) is not None
+    quoted = plain.replace(rows[0], '"' + rows[0].replace(",", '","') + '"')
+    assert _plain_rows(quoted) is None
+    assert parse_hourly(plain, file="week.csv") == parse_hourly(quoted, file="week.csv")
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "2026-01-15T21:01,1", "2026-01-15T20:00,1", "2026-02-30T20:30,1", "2026-01-15T20:30Z,1",
+        "2026-01-15T20:30,151", "2026-01-15T20:30,nan", "2026-01-15T20:30,1,1", "", "2026-01-15T20:30,٣",
+    ],
+)  # fmt: skip
+def test_a_row_at_fault_is_never_a_plain_one(row):
+    text = "\n".join([HEADER.strip(), *ROWS, row, "2026-01-15T20:45,2", ""])
+    assert _plain_rows(text) is None
+    assert len(found(text)) >= 1

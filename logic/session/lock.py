@@ -10,7 +10,6 @@ before is told before it writes again.
 import contextlib
 import os
 import socket
-import time
 from pathlib import Path
 
 import msgspec
@@ -20,9 +19,10 @@ from logic.data.state import Instant
 from logic.data.wording import Words, words
 from logic.session.files import Files, read_plain, write_all
 from logic.session.saying import said_time
+from logic.session.system_lock import SystemLock
 
 LOCK, HOLDER = "lock", "holder.json"
-# Between two tries: someone else may only have looked whether it is free. [s]
+# So long it is tried: someone else may only have looked whether it is free. [s]
 LOOKED_FOR = 0.02
 _LARGEST_HOLDER = 64 * 1024
 
@@ -61,46 +61,30 @@ class SessionLock:
     """The lock of one session's folder."""
 
     def __init__(self, folder: Path, files: Files) -> None:
-        from filelock import FileLock  # 40 ms, and a profile alone needs no lock
-
         self.folder, self.files = folder, files
-        self._lock = FileLock(folder / LOCK, timeout=0, mode=0o600, thread_local=False)
+        self._lock = SystemLock(folder / LOCK)
         self._ours: Holder | None = None  # what we wrote into the file
         self.left_by: Holder | None = None  # who held it on another machine, and never said that it left
 
     @property
     def is_held(self) -> bool:
-        return self._lock.is_locked
+        return self._lock.is_held
 
     def take(self, now: Instant) -> bool:
         """Whether the session is ours now. Raises OSError: the folder can't be locked."""
-        if not self._locked():
-            time.sleep(LOOKED_FOR)
-            if not self._locked():
-                return False
+        if not self._lock.take(patience=LOOKED_FOR):
+            return False
         left, ours = read_holder(self.folder), this_holder(now)
         self.left_by = left if left is not None and left.host != ours.host else None
         self._ours = ours if self._write_holder(ours) else None
         return True
 
-    def _locked(self) -> bool:
-        """Whether the system gave us the lock."""
-        from filelock import Timeout
-
-        try:
-            self._lock.acquire(blocking=False)
-        except Timeout:
-            return False
-        except NotImplementedError as fault:
-            raise OSError(str(fault)) from None
-        return True
-
     def is_free(self) -> bool:
         """Whether nobody holds it now; it isn't taken."""
-        if self._lock.is_locked:
+        if self.is_held:
             return False
         try:
-            free = self._locked()
+            free = self._lock.take()
         except OSError:
             return False
         if free:
@@ -116,10 +100,10 @@ class SessionLock:
 
     def still_stands(self) -> bool:
         """Whether the lock's file is still the one in the folder: it may have been removed with it."""
-        return self._lock.is_locked and (self.folder / LOCK).exists()
+        return self.is_held and (self.folder / LOCK).exists()
 
     def release(self) -> None:
-        if self._lock.is_locked:
+        if self.is_held:
             if self.taken_by() is None:
                 for name in (HOLDER, f"{HOLDER}.new"):
                     with contextlib.suppress(OSError):

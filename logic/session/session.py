@@ -15,6 +15,7 @@ from logic.session.lock import SessionLock, user_name
 from logic.session.profile_standing import begun_record
 from logic.session.recovery import SESSION, SessionFault, open_folder
 from logic.session.saying import in_words
+from logic.session.system_lock import SystemLock
 from logic.session.viewed_session import Access
 
 if TYPE_CHECKING:  # reading profile files is a load that opening a session does without
@@ -114,24 +115,24 @@ def place_document(home: Path, session_id: str, document: Document, files: Files
     It is made under a name of its own, always the same, so that what a crash leaves of one is gone with the
     next.
     """
-    from filelock import FileLock, Timeout
-
     made, folder = home / _IN_THE_MAKING, home / session_id
+    lock = SystemLock(home / _HOME_LOCK)
     try:
         files.make_folder(home)
-        with FileLock(home / _HOME_LOCK, timeout=_HOME_PATIENCE, mode=0o600):
-            files.make_folder(made)
-            for name in (SESSION, f"{SESSION}.new"):
-                remove_if_there(files, made / name)
-            beside = write_beside(files, made / SESSION, document_text(document))
-            files.rename(beside, made / SESSION)
-            files.sync_folder(made)
-            files.rename(made, folder)
-            files.sync_folder(home)
-    except Timeout:
-        raise SessionFault(words("another program is beginning a session")) from None
+        if not lock.take(patience=_HOME_PATIENCE):
+            raise SessionFault(words("another program is beginning a session"))
+        files.make_folder(made)
+        for name in (SESSION, f"{SESSION}.new"):
+            remove_if_there(files, made / name)
+        beside = write_beside(files, made / SESSION, document_text(document))
+        files.rename(beside, made / SESSION)
+        files.sync_folder(made)
+        files.rename(made, folder)
+        files.sync_folder(home)
     except OSError as fault:
         raise SessionFault(
             words("a session can't be begun in {home}: {fault}", home=str(home), fault=in_words(fault))
         ) from None
+    finally:
+        lock.release()
     return folder

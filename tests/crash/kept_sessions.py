@@ -1,5 +1,6 @@
 """Small sessions for tests of keeping them: a profile of a few lines, and what lies in a folder."""
 
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -76,7 +77,7 @@ def ids(events) -> list[str]:
     return [event.id for event in events]
 
 
-def found_in(folder: Path) -> list[Event]:
+def found_in(folder: Path) -> Sequence[Event]:
     """The events that a folder gives, whatever its state; nothing in it is touched."""
     return open_folder(folder).document.events
 
@@ -93,5 +94,5 @@ def end_abruptly(session: Session) -> None:
     if store is not None and store._journal is not None and store._journal._descriptor is not None:
         Files().close(store._journal._descriptor)
         store._journal._descriptor = None
-    if lock is not None and lock._lock.is_locked:
+    if lock is not None and lock.is_held:
         lock._lock.release()

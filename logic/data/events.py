@@ -7,8 +7,8 @@ A kind or a field that this version doesn't know is kept as it came (see `sessio
 import msgspec
 
 
-class Payload(msgspec.Struct, frozen=True, omit_defaults=True, tag_field="kind"):
-    """Base of all payloads; `kind` is the tag that stands in the file."""
+class Payload(msgspec.Struct, frozen=True, omit_defaults=True, tag_field="kind", gc=False):
+    """Base of all payloads; `kind` is the tag that stands in the file. None of them can lead back to itself."""
 
 
 class SessionBegun(Payload, frozen=True, tag="session-begun"):
@@ -187,7 +187,7 @@ AnyPayload = (
 )
 
 
-class Event(msgspec.Struct, frozen=True):
+class Event(msgspec.Struct, frozen=True, gc=False):
     """One event in memory: its id sorts by time; `payload` None: a kind unknown to this version."""
 
     id: str

@@ -11,7 +11,7 @@ from logic.data.profile import Profile
 from logic.data.step import DayPlan, Step
 
 
-class Instant(msgspec.Struct, frozen=True):
+class Instant(msgspec.Struct, frozen=True, gc=False):
     """A moment: epoch seconds, and the offset of local time from UTC in seconds, east positive."""
 
     at: float
@@ -22,7 +22,7 @@ class Instant(msgspec.Struct, frozen=True):
         return int((self.at + self.offset) // 86400)
 
 
-class Reading(msgspec.Struct, frozen=True):
+class Reading(msgspec.Struct, frozen=True, gc=False):
     id: str  # of its event
     slot: str  # where it counts now
     typed: str
@@ -37,7 +37,7 @@ class Reading(msgspec.Struct, frozen=True):
     saw_first: bool = False  # the earlier value was on show when this one was taken
 
 
-class StepEvent(msgspec.Struct, frozen=True):
+class StepEvent(msgspec.Struct, frozen=True, gc=False):
     """One thing that happened to a step, in order."""
 
     id: str
@@ -50,7 +50,7 @@ class StepEvent(msgspec.Struct, frozen=True):
     recorded: tuple[tuple[str, str], ...] = ()
 
 
-class Item(msgspec.Struct, frozen=True):
+class Item(msgspec.Struct, frozen=True, gc=False):
     """A punch item written by hand."""
 
     id: str
@@ -68,14 +68,14 @@ class Day(msgspec.Struct, frozen=True):
     ended: Instant | None = None
 
 
-class Note(msgspec.Struct, frozen=True):
+class Note(msgspec.Struct, frozen=True, gc=False):
     id: str
     place: str
     text: str
     when: Instant
 
 
-class Tick(msgspec.Struct, frozen=True):
+class Tick(msgspec.Struct, frozen=True, gc=False):
     """A part bought or a wire cut: ticked, with the length it was cut to where it is a wire."""
 
     part: str  # cut:run.feed | buy:…

@@ -11,6 +11,7 @@ from logic.data.place_names import name_of
 from logic.data.state import Instant
 from logic.data.typed_text import typed_with_unit
 from logic.data.wording import Words, words
+from logic.session.event_log import of_kinds
 from logic.session.intents import AddPart, ChangeProfile, Decided, RedoLast, Refused, RemovePart, UndoLast
 from logic.session.standing import TRIAL, Standing
 from logic.session.undo import find_event, named_by, next_redo, next_undo, undone_ids
@@ -77,11 +78,9 @@ def _tried(payload: AnyPayload, said: Words, standing: Standing) -> Decided | Re
 
 def _undo_breaks_profile(payload: happened.Undone, standing: Standing) -> Refused | None:
     """Why the profile wouldn't be one any more; None where it would, and where no edit is concerned."""
-    gone = undone_ids((*standing.events, Event(TRIAL, 0.0, 0, "", payload)))
+    gone = undone_ids(standing.events, payload)
     edits = tuple(
-        event
-        for event in standing.events
-        if isinstance(event.payload, happened.PROFILE_EDITS) and event.id not in gone
+        event for event in of_kinds(standing.events, *happened.PROFILE_EDITS) if event.id not in gone
     )
     if edits == standing.edits():
         return None

@@ -11,8 +11,9 @@ from typing import Any
 
 import msgspec
 
-from logic.data.events import Event
-from logic.session.event_lines import LineFault, event_line, read_line
+from logic.session.event_block import read_table
+from logic.session.event_lines import LineFault, RecordsRead, event_line, read_line, read_records
+from logic.session.event_log import EventLog
 from logic.session.merge import union
 from logic.session.seal import is_object, is_sealed, seal_holds, sealed
 
@@ -23,6 +24,7 @@ _OWN = (META, PROFILE, EVENTS)
 MOST_RECORDS, MOST_EVENTS = 120_000, 110_000
 _RECORD = re.compile(rb'"([0-9]+)":(\{.*\}),?')
 _RECORD_LINE = re.compile(rb'^"([0-9]+)":(\{.*\}),?$', re.MULTILINE)
+_EVENTS_BEGIN = b'\n"%s":{\n' % EVENTS.encode()
 _OPENING = re.compile(rb'"([A-Za-z0-9_-]+)":\{')
 _LARGEST_OTHERWISE, _MOST_FIELDS = 32 * 1024 * 1024, 1_000_000
 _tables = msgspec.json.Decoder(dict[str, dict[str, msgspec.Raw]])
@@ -39,7 +41,7 @@ class Document(msgspec.Struct):
     meta: dict[str, Any]
     begun: bytes  # record of the profile at the start: document and SI
     now: bytes  # record of the profile as it stands, or empty
-    events: list[Event]
+    events: EventLog
     strangers: list[bytes]  # whole records among the events that this version can't read as events
     others: dict[str, dict[str, bytes]]  # tables that this version doesn't know
 
@@ -86,9 +88,9 @@ def _table_text(name: str, records: Mapping[str, bytes]) -> bytes:
 
 def read_document(text: bytes) -> Document:
     """The document of a whole text. Raises Damaged: no JSON, a table missing, a broken seal."""
-    if not text.strip():
+    if not text or text.isspace():
         raise Damaged("it is empty")
-    tables = _tables_by_line(text) or _tables_of_json(text)
+    tables, read = _laid_out(text)
     if any(not tables.get(name) for name in (META, PROFILE)) or EVENTS not in tables:
         raise Damaged("a table is missing")
     meta = _meta_of(next(iter(tables[META].values())))
@@ -97,28 +99,38 @@ def read_document(text: bytes) -> Document:
     begun, now = _profiles(tables[PROFILE].values())
     if not begun:
         raise Damaged("its profile is missing")
-    events, strangers, broken = _events(tables[EVENTS].values())
-    if broken:
+    if read.broken:
         raise Damaged("a record in it is damaged")
     said = meta.get("events")
-    if isinstance(said, int) and len(events) + len(strangers) < said:
+    if isinstance(said, int) and len(read.events) + len(read.strangers) < said:
         raise Damaged("records are missing in it")
     others = {name: records for name, records in tables.items() if name not in _OWN}
     if not all(is_object(record) for records in others.values() for record in records.values()):
         raise Damaged("a record in it is damaged")
-    return Document(meta, begun, now, union(events), strangers, others)
+    return Document(meta, begun, now, union(read.events), read.strangers, others)
 
 
 Tables = dict[str, dict[str, bytes]]
 
 
-def _tables_by_line(text: bytes) -> Tables | None:
-    """The tables of a text that this program wrote, a record a line; None where it is laid out otherwise.
-
-    Raises Damaged: more records than a session can have, which would fill the memory.
-    """
+def _laid_out(text: bytes) -> tuple[Tables, RecordsRead]:
+    """The tables of a text, and what its events are. Raises Damaged: it isn't whole, or too much."""
     if text.count(b"\n") > MOST_RECORDS:
-        raise Damaged(f"it has over {MOST_RECORDS} records")
+        raise Damaged(f"it has over {MOST_RECORDS} records")  # they would fill the memory
+    start = text.find(_EVENTS_BEGIN) + len(_EVENTS_BEGIN)
+    end = text.find(b"\n}", start - 1)
+    if len(_EVENTS_BEGIN) <= start <= end:
+        # The table of events alone is long: what stands around it is laid out without it.
+        around = _tables_by_line(text[:start] + text[end:])
+        read = read_table(text, start, end) if around is not None and around.get(EVENTS) == {} else None
+        if around is not None and read is not None:
+            return around, read
+    tables = _tables_by_line(text) or _tables_of_json(text)
+    return tables, read_records(tables.get(EVENTS, {}).values())
+
+
+def _tables_by_line(text: bytes) -> Tables | None:
+    """The tables of a text that this program wrote, a record a line; None where it is laid out otherwise."""
     tables: Tables = {}
     records: dict[str, bytes] | None = None
     lines = text.split(b"\n")
@@ -211,33 +223,17 @@ def _profiles(records: Iterable[bytes]) -> tuple[bytes, bytes]:
     return found.get("begun", b""), found.get("now", b"")
 
 
-def _events(records: Iterable[bytes]) -> tuple[list[Event], list[bytes], int]:
-    """Events, whole records that are none to this version, and how many are damaged."""
-    events: list[Event] = []
-    strangers: list[bytes] = []
-    broken = 0
-    for record in records:
-        try:
-            events.append(read_line(record))
-        except LineFault:
-            if seal_holds(record) and is_object(record):
-                strangers.append(record)
-            else:
-                broken += 1
-    return events, strangers, broken
-
-
 class Salvage(msgspec.Struct):
     """What is whole in a text that isn't."""
 
     meta: dict[str, Any] | None
     begun: bytes
-    events: list[Event]
+    events: EventLog
 
 
 def salvage(text: bytes) -> Salvage:
     """The records in a damaged text whose seals hold. Raises nothing."""
-    found = Salvage(None, b"", [])
+    found = Salvage(None, b"", EventLog())
     for match in _RECORD_LINE.finditer(text):
         if not (is_sealed(match[2]) and seal_holds(match[2])):
             continue

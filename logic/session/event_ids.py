@@ -7,11 +7,15 @@ is opened, so that two copies of one session never make the same id.
 
 import os
 import re
+from collections.abc import Sequence
 
 _ID = re.compile(r"([0-9a-f]{12})-([0-9a-f]{3})-([0-9a-f]{8})")
 _LAST_COUNT = 0xFFF
+_MILLISECONDS = 12  # digits
 # The end of the year 9999: what a calendar can still show.
 LATEST = 253_402_300_799.0
+# Room is left above, so that a next id can always be made.
+_LATEST_ID = f"{int(LATEST * 1000) + 1_000_000:0{_MILLISECONDS}x}"
 
 
 def next_id(after: str, at: float, writer: str) -> str:
@@ -28,11 +32,9 @@ def next_id(after: str, at: float, writer: str) -> str:
     return f"{milliseconds:012x}-{count:03x}-{writer}"
 
 
-def is_id(text: str) -> bool:
-    """Whether `text` is an id of this form, at a moment before the year 10000."""
-    match = _ID.fullmatch(text)
-    # Room is left above, so that a next id can always be made.
-    return match is not None and int(match[1], 16) <= int(LATEST * 1000) + 1_000_000
+def are_ids(texts: Sequence[str]) -> bool:
+    """Whether these texts, one at least, are ids of this form, at moments before the year 10000."""
+    return all(map(_ID.fullmatch, texts)) and max(texts)[:_MILLISECONDS] <= _LATEST_ID
 
 
 def new_writer() -> str:

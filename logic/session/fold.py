@@ -5,7 +5,9 @@ them folded anew. An event that names another (struck, done) names one before it
 has no effect. Events of unknown kind are passed over: they stay in the list and in the file.
 """
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
+from operator import attrgetter
 from typing import Any
 
 import msgspec
@@ -14,9 +16,11 @@ from logic.data import events as happened
 from logic.data.events import Event
 from logic.data.finding import WEIGHTS, Acceptance
 from logic.data.state import Day, Instant, Item, Note, Reading, State, StepEvent, Tick
+from logic.session.event_log import Entry, entries_of, reading_of
 from logic.session.undo import undone_ids
 
 replace = msgspec.structs.replace
+_by_id = attrgetter("id")
 
 
 class Fold:
@@ -24,8 +28,7 @@ class Fold:
 
     def __init__(self, events: Sequence[Event] = ()) -> None:
         """`events` in the order of their ids, each once."""
-        self.readings: dict[str, Reading] = {}
-        self.typed_in: dict[str, str] = {}  # the slot in which each reading was typed
+        self.readings: list[Reading] = []  # in the order of their ids, as the events come
         self.steps: list[StepEvent] = []
         self.items: dict[str, Item] = {}
         self.accepted: dict[str, Acceptance] = {}
@@ -41,9 +44,9 @@ class Fold:
         self._newest = ""
         self._state: State | None = None
         gone = undone_ids(events)
-        for event in events:
-            if event.id not in gone:
-                self._take(event)
+        for entry in entries_of(events):
+            if entry.id not in gone:
+                self._take(entry)
         if events:
             self._newest = events[-1].id
 
@@ -59,7 +62,7 @@ class Fold:
         """The state as it stands, made once until the next event."""
         if self._state is None:
             self._state = State(
-                readings=tuple(self.readings.values()),
+                readings=tuple(self.readings),
                 steps=tuple(self.steps),
                 items=tuple(self.items.values()),
                 accepted=tuple(self.accepted.items()),
@@ -73,14 +76,23 @@ class Fold:
             )
         return self._state
 
-    def _take(self, event: Event) -> None:
-        payload = event.payload
-        taker = None if payload is None else _TAKERS.get(type(payload))
-        if taker is None:
-            return
-        when = Instant(event.at, event.offset)
-        taker(self, event, payload, when)
-        self.last = when
+    def place_of(self, reading_id: str) -> int | None:
+        """Where a reading stands among `readings`; None: there is none of that id."""
+        place = bisect_left(self.readings, reading_id, key=_by_id)
+        return place if place < len(self.readings) and self.readings[place].id == reading_id else None
+
+    def _take(self, entry: Entry) -> None:
+        if isinstance(entry, Reading):
+            self.readings.append(entry)
+            self.last = entry.when
+        else:
+            payload = entry.payload
+            taker = None if payload is None else _TAKERS.get(type(payload))
+            if taker is None:
+                return
+            when = Instant(entry.at, entry.offset)
+            taker(self, entry, payload, when)
+            self.last = when
         self._state = None
 
 
@@ -101,49 +113,34 @@ def _tape(fold: Fold, event: Event, payload: happened.TapeSet, when: Instant) ->
 
 
 def _reading(fold: Fold, event: Event, payload: happened.ReadingTaken, when: Instant) -> None:
-    fold.typed_in[event.id] = payload.slot
-    fold.readings[event.id] = reading_of(event, payload)
-
-
-def reading_of(event: Event, payload: happened.ReadingTaken) -> Reading:
-    """A reading as it stands where nothing has happened to it since."""
-    return Reading(
-        id=event.id,
-        slot=payload.slot,
-        typed=payload.typed,
-        value=payload.value,
-        when=Instant(event.at, event.offset),
-        resolution=payload.resolution,
-        unit=payload.unit,
-        over=payload.over,
-        by=event.by,
-        saw_first=payload.saw_first,
-    )
+    fold.readings.append(reading_of(event, payload))
 
 
 def _struck(fold: Fold, event: Event, payload: happened.ReadingStruck, when: Instant) -> None:
-    reading = fold.readings.get(payload.reading)
-    if reading is not None:
-        fold.readings[reading.id] = replace(reading, struck=True)
+    place = fold.place_of(payload.reading)
+    if place is not None:
+        fold.readings[place] = replace(fold.readings[place], struck=True)
 
 
 def _moved(fold: Fold, event: Event, payload: happened.ReadingMoved, when: Instant) -> None:
-    _move(fold, payload.reading, payload.to)
+    place = fold.place_of(payload.reading)
+    if place is not None:
+        _move(fold, place, payload.to)
 
 
 def _swapped(fold: Fold, event: Event, payload: happened.ReadingsSwapped, when: Instant) -> None:
-    first, second = fold.readings.get(payload.first), fold.readings.get(payload.second)
+    first, second = fold.place_of(payload.first), fold.place_of(payload.second)
     if first is not None and second is not None:
-        _move(fold, first.id, second.slot)
-        _move(fold, second.id, first.slot)
+        firsts, seconds = fold.readings[first].slot, fold.readings[second].slot
+        _move(fold, first, seconds)
+        _move(fold, second, firsts)
 
 
-def _move(fold: Fold, reading_id: str, slot: str) -> None:
-    reading = fold.readings.get(reading_id)
-    if reading is not None:
-        typed_in = fold.typed_in[reading_id]
-        moved_from = typed_in if typed_in != slot else None
-        fold.readings[reading_id] = replace(reading, slot=slot, moved_from=moved_from)
+def _move(fold: Fold, place: int, slot: str) -> None:
+    reading = fold.readings[place]
+    typed_in = reading.slot if reading.moved_from is None else reading.moved_from
+    moved_from = typed_in if typed_in != slot else None
+    fold.readings[place] = replace(reading, slot=slot, moved_from=moved_from)
 
 
 def _step_event(fold: Fold, event: Event, payload: Any, when: Instant) -> None:

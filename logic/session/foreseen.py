@@ -11,7 +11,7 @@ import msgspec
 from logic.data.events import Event, ReadingTaken
 from logic.data.profile import Profile
 from logic.data.state import Assessment, Instant, State
-from logic.session.fold import reading_of
+from logic.session.event_log import reading_of
 from logic.session.intents import Decided, Intent
 
 # A record has the time at which it was foreseen, if Enter comes within this. [s]  Far less than readings are apart,

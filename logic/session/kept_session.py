@@ -16,6 +16,7 @@ from logic.data.wording import Words, words
 from logic.session.decide import decide
 from logic.session.document import MOST_EVENTS, Document
 from logic.session.event_ids import new_writer, next_id
+from logic.session.event_log import EventLog
 from logic.session.fold import Fold
 from logic.session.foreseen import Foreseen, foresee
 from logic.session.intents import (
@@ -233,7 +234,7 @@ class Session(ViewedSession):
 
     def whole_document(self) -> Document:
         """Everything that there is to carry away, events included that could not be saved yet."""
-        return msgspec.structs.replace(self._document, events=[*self.events, *self.unsaved])
+        return msgspec.structs.replace(self._document, events=EventLog([*self.events, *self.unsaved]))
 
     def may_take_over(self) -> bool:
         """For one who looks on: whether nobody holds the session any more."""

@@ -12,9 +12,9 @@ from pathlib import Path
 import msgspec
 
 from logic.data.clean_text import short_text
-from logic.data.events import Event
 from logic.data.wording import Words, words
 from logic.session.document import Damaged, Document, Salvage, read_document, salvage
+from logic.session.event_log import EventLog
 from logic.session.files import read_plain
 from logic.session.journal import JOURNAL, JOURNAL_BEFORE, JournalRead, read_journal
 from logic.session.merge import union
@@ -149,15 +149,15 @@ def _put_together(
     folder: Path, name: str, *, there: bool, text: bytes | None, why: str, journal: JournalRead
 ) -> Opened:
     """From the generation before, both journals, and what is whole in the damaged file."""
-    whole = salvage(text) if text is not None else Salvage(None, b"", [])
-    before, whole_before = _before(folder) if name == SESSION else (None, Salvage(None, b"", []))
+    whole = salvage(text) if text is not None else Salvage(None, b"", EventLog())
+    before, whole_before = _before(folder) if name == SESSION else (None, Salvage(None, b"", EventLog()))
     older = _journal_or_none(folder / JOURNAL_BEFORE) if name == SESSION else JournalRead()
     document = before
     if document is None:
         begun = whole.begun or whole_before.begun
         if not begun:
             raise SessionFault(_nothing_left(folder, name, why=why, there=there))
-        document = Document(whole_before.meta or {}, begun, b"", [], [], {})
+        document = Document(whole_before.meta or {}, begun, b"", EventLog(), [], {})
     meta = {**document.meta, **(whole.meta or {})}
     meta.setdefault("format", 1)
     meta.setdefault("id", journal.session or older.session or folder.name)
@@ -214,7 +214,7 @@ def _before(folder: Path) -> tuple[Document | None, Salvage]:
     text = b""
     try:
         text = read_plain(folder / SESSION_BEFORE)
-        return read_document(text), Salvage(None, b"", [])
+        return read_document(text), Salvage(None, b"", EventLog())
     except (OSError, Damaged):
         return None, salvage(text)
 
@@ -230,5 +230,5 @@ def _add_strangers(document: Document, journal: JournalRead) -> None:
     document.strangers = list(dict.fromkeys([*document.strangers, *journal.strangers]))
 
 
-def _when_last(events: list[Event]) -> str:
+def _when_last(events: EventLog) -> str:
     return said_time(events[-1].at, events[-1].offset) if events else "the start"

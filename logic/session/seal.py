@@ -10,17 +10,17 @@ import zlib
 import msgspec
 
 _FIELD = b',"sum":"'
-_LENGTH = len(_FIELD) + 8 + len(b'"}')
+SEAL_LENGTH = len(_FIELD) + 8 + len(b'"}')
 
 
 def sealed(record: bytes) -> bytes:
     """`{…}` → `{…,"sum":"1a2b3c4d"}`. The record is a compact JSON object with a field at least."""
-    return record[:-1] + _FIELD + f"{zlib.crc32(record):08x}".encode() + b'"}'
+    return b'%s,"sum":"%08x"}' % (record[:-1], zlib.crc32(record))
 
 
 def is_sealed(record: bytes) -> bool:
     """Whether the record has a seal where this program puts it."""
-    return record[-_LENGTH:].startswith(_FIELD)
+    return record[-SEAL_LENGTH:].startswith(_FIELD)
 
 
 def is_object(record: bytes) -> bool:
@@ -36,12 +36,15 @@ def seal_holds(record: bytes) -> bool:
 
     Raises nothing. Only the bytes are looked at where the seal stands in its place: see `is_object`.
     """
-    tail = record[-_LENGTH:]
-    if tail.startswith(_FIELD):
-        body = record[:-_LENGTH] + b"}"
-        if tail == _FIELD + f"{zlib.crc32(body):08x}".encode() + b'"}':
-            return True
+    tail = record[-SEAL_LENGTH:]
+    if tail.startswith(_FIELD) and tail == b'%s%s"}' % (_FIELD, sum_of(record[:-SEAL_LENGTH]).encode()):
+        return True
     return _holds_respaced(record)
+
+
+def sum_of(unclosed: bytes) -> str:
+    """The `sum` of a record whose last brace is left out."""
+    return f"{zlib.crc32(b'}', zlib.crc32(unclosed)):08x}"
 
 
 def _holds_respaced(record: bytes) -> bool:

@@ -8,6 +8,7 @@ from logic.data.state import Instant
 from logic.data.wording import words
 from logic.session.document import FORMAT, Document, document_text
 from logic.session.event_ids import new_writer, next_id
+from logic.session.event_log import EventLog
 from logic.session.files import Files, remove_if_there, write_beside
 from logic.session.folder import find_session, find_sessions, new_session_id, sessions_folder
 from logic.session.kept_session import Session
@@ -105,7 +106,7 @@ def new_session(
         "journal": False,
     }
     record = begun_record(loaded.document, loaded.profile)
-    place_document(home, session_id, Document(meta, record, b"", [begun], [], {}), files)
+    place_document(home, session_id, Document(meta, record, b"", EventLog([begun]), [], {}), files)
     return open_session(session_id, now, home=home, by=by, files=files)
 
 

@@ -12,7 +12,6 @@ from pathlib import Path
 
 from logic.data.events import Event
 from logic.data.wording import Words
-from logic.session.atomic_storage import AtomicStorage
 from logic.session.document import document_text
 from logic.session.event_lines import event_line
 from logic.session.files import LARGEST_FILE, Files, keep_as, remove_if_there
@@ -35,21 +34,20 @@ class Store:
         self.notices: tuple[Words, ...] = opened.notices
         self._opened = opened
         self._journal: Journal | None = None
-        self._storage = AtomicStorage(folder / SESSION, before=folder / SESSION_BEFORE, files=files)
         self._main_is_good = SESSION not in opened.to_set_aside and (folder / SESSION).exists()
         self._unfolded = opened.unfolded
         self._cleaned = False
 
     # --- the journal ---
 
-    def append(self, events: list[Event]) -> None:
+    def append(self, events: Sequence[Event]) -> None:
         """The events are on the disk, and in `document`. Raises OSError: none of them counts."""
         journal = self._ready_journal()
         journal.append([event_line(event) for event in events])
         self.document.events.extend(events)
         self._unfolded = True
 
-    def take_in(self, events: list[Event], strangers: Sequence[bytes]) -> None:
+    def take_in(self, events: Sequence[Event], strangers: Sequence[bytes]) -> None:
         """Events of another copy, wherever they sort. Raises OSError: none of them counts."""
         before = self.document.events, self.document.strangers
         self.document.events = union(before[0], events)
@@ -140,7 +138,11 @@ class Store:
             raise OSError(
                 f"a session's file holds up to {LARGEST_FILE >> 20} MiB"
             )  # more wouldn't be read back
-        self._storage.write_text(text, keep_before=self._main_is_good)
+        # TinyDB is loaded with the first write: who only looks at a session does without.
+        from logic.session.atomic_storage import AtomicStorage
+
+        storage = AtomicStorage(self.folder / SESSION, before=self.folder / SESSION_BEFORE, files=self.files)
+        storage.write_text(text, keep_before=self._main_is_good)
         self.document.meta = meta
         self._main_is_good = True
 

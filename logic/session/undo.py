@@ -9,16 +9,21 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from logic.data.events import Event, SessionBegun, SheetMade, Undone
+from logic.session.event_log import of_kinds
 
 # What is no doing of the person's within the session: it can't be undone.
 _LASTING = (SessionBegun, SheetMade)
 
 
-def undone_ids(events: Sequence[Event]) -> frozenset[str]:
-    """Ids of the events that are taken back; `events` in the order of their ids, each once."""
-    gone: set[str] = set()
-    for event in reversed(events):
-        if isinstance(event.payload, Undone) and event.id not in gone:
+def undone_ids(events: Sequence[Event], tried: Undone | None = None) -> frozenset[str]:
+    """Ids of the events that are taken back; `events` in the order of their ids, each once.
+
+    tried : an undo as if it came behind them all.
+    """
+    gone = set(named_by(tried)) if tried is not None else set()
+    for event in reversed(of_kinds(events, Undone)):
+        assert isinstance(event.payload, Undone)
+        if event.id not in gone:
             gone.update(named for named in named_by(event.payload) if named < event.id)
     return frozenset(gone)
 
@@ -66,7 +71,7 @@ def _others_naming(
     """Two copies may have undone the same event: it stands again when all its undos are taken back."""
     return tuple(
         event.id
-        for event in events
+        for event in of_kinds(events, Undone)
         if isinstance(event.payload, Undone)
         and event.id not in gone
         and event.id != undo

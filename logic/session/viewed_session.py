@@ -128,7 +128,7 @@ class ViewedSession:
 
     def whole_document(self) -> Document:
         """Everything that there is to carry away."""
-        return msgspec.structs.replace(self._document, events=list(self.events))
+        return msgspec.structs.replace(self._document, events=self._document.events[:])
 
     def follow(self) -> bool:
         """For one who looks on: whether something changed on the disk; it is then taken up."""

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logic.data.events import Event, Undone
-from logic.session.event_ids import is_id, next_id
+from logic.session.event_ids import are_ids, next_id
 from logic.session.event_lines import LineFault, event_line, read_line
 from logic.session.fold import Fold, fold
 from logic.session.merge import missing_from, union
@@ -116,7 +116,7 @@ def test_ids_never_run_backwards_whatever_the_clock_says(moments):
     for at, writer in moments:
         made = next_id(last, at, writer)
         assert made > last
-        assert is_id(made)
+        assert are_ids([made])
         last = made
 
 

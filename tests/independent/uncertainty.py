@@ -15,6 +15,7 @@ from tests.independent.reckoning import COARSE, FINE, reckon
 # How far a slot is moved. [m] What is lost in noise wants a longer difference: a wire's length moves the resistance of
 # its way by little, and a spell is counted in steps, the longer the coarser.
 SMALL, OF_WIRES = 2e-6, 3e-4
+NO_SLOPE = 0.05  # from one step to two, of what was gained
 OF_SPELLS = {COARSE: 2e-4, FINE: 2e-5}
 
 
@@ -26,7 +27,7 @@ class Gains:
     above: dict[str, dict[str, float | None]] = field(default_factory=dict)
 
     def of(self, name, slots):
-        """(least, greatest) u by the slopes of both sides and all between them; None beside a jump or an end."""
+        """(least, greatest) u by the slopes of both sides and all between them; None beside a jump, an end, or without a slope."""
         pairs = [(self.below[name].get(slot, 0.0), self.above[name].get(slot, 0.0)) for slot in slots]
         if any(one is None for pair in pairs for one in pair):
             return None
@@ -55,6 +56,8 @@ def gains(held, values, known, *, spells=None):
         for name in middle:
             one, other = changes[0][name], changes[1][name]
             if one is None or other is None:
+                found.below[name][slot] = found.above[name][slot] = None
+            elif at_zero and abs(2 * one - other) > NO_SLOPE * abs(other):  # at the edge of a circle, say
                 found.below[name][slot] = found.above[name][slot] = None
             elif at_zero:  # there is no length below: the slope of a parabola through three values
                 found.below[name][slot] = found.above[name][slot] = (4 * one - other) * u / (2 * step)

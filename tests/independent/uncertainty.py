@@ -27,7 +27,7 @@ class Gains:
     above: dict[str, dict[str, float | None]] = field(default_factory=dict)
 
     def of(self, name, slots):
-        """(least, greatest) u by the slopes of both sides and all between them; None beside a jump, an end, or without a slope."""
+        """(least, greatest) u by the slopes of both sides and all between them; None where there is no slope."""
         pairs = [(self.below[name].get(slot, 0.0), self.above[name].get(slot, 0.0)) for slot in slots]
         if any(one is None for pair in pairs for one in pair):
             return None
@@ -55,9 +55,7 @@ def gains(held, values, known, *, spells=None):
             changes.append(changed(middle, reckon(rig, step=spells, circuit=circuit).figures))
         for name in middle:
             one, other = changes[0][name], changes[1][name]
-            if one is None or other is None:
-                found.below[name][slot] = found.above[name][slot] = None
-            elif at_zero and abs(2 * one - other) > NO_SLOPE * abs(other):  # at the edge of a circle, say
+            if one is None or other is None or (at_zero and abs(2 * one - other) > NO_SLOPE * abs(other)):
                 found.below[name][slot] = found.above[name][slot] = None
             elif at_zero:  # there is no length below: the slope of a parabola through three values
                 found.below[name][slot] = found.above[name][slot] = (4 * one - other) * u / (2 * step)

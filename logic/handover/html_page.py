@@ -34,7 +34,7 @@ _MOMENT = re.compile(r"\d{4}-\d\d-\d\d[ \u00a0]\d\d:\d\d")
 _WHOLE = r'<span class="whole">\g<0></span>'
 
 # An amount and its unit, an opening bracket and what stands in it: never parted at the end of a line.
-_HELD = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞]) (?=[^\s(])|(?<=[…×]) | (?=[…×])")
+_HELD = re.compile(r" (?:(?<=[\d½¼¾⅛⅜⅝⅞] )(?=[^\s(])|(?<=[…×] )|(?=[…×]))")
 
 
 def html_page(sheet: Sheet) -> str:

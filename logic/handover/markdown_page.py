@@ -10,7 +10,9 @@ _MEANT = re.compile(r"([\\`*_{}\[\]<>|~&$])")
 # Those that mean something only where a line begins, and a number with its dot there.
 _LINE_START = re.compile(r"^([#+=-])|^(\d+)([.)])(?=\s|$)")
 # What some readers make a link of without being asked.
-_LINK = re.compile(r"(?i)(?<=[a-z])(:)(?=\S)|(?<=[^\W\d])(\.)(?=[^\W\d])|(?<=\w)(@)(?=\w)")
+_LINK = re.compile(
+    r"(?i)[:.@](?:(?<=[a-z]:)(?=\S)|(?<=[^\W\d]\.)(?=[^\W\d])|(?<=\w@)(?=\w))"  # the sign first: quick to find
+)
 
 
 def markdown_page(sheet: Sheet) -> str:

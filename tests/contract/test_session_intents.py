@@ -259,4 +259,4 @@ def test_undo_ends_at_the_beginning_of_the_session(day):
 
 def test_an_undo_says_what_it_took_back(day):
     day.take(RecordReading(LENGTH, "41 3/8"))
-    assert fill(day.take(UndoLast()).said, "us") == "undone: reading taken: gray tank, length 41 3/8"
+    assert fill(day.take(UndoLast()).said, "us") == "undone: reading taken: gray tank, length 41 3/8 in"

@@ -56,7 +56,10 @@ def test_no_sequence_of_theirs_is_sent_to_a_real_terminal(tmp_path):
         sound(["punch", session, "add", text.replace("\0", ""), "--weight", "stop"], home=home)
     with Terminal("open", session, home=home) as terminal:
         terminal.shows(clean_text(hostile)[:12], "DO NOT CLOSE")
-        terminal.send("\x1b]52;c;cm0=\x07 nonsense\r")
+        # BEL is Ctrl+G here: it opens the wiring, and what was typed before it waits in the line.
+        terminal.send("\x1b]52;c;cm0= nonsense\x07\r")
+        terminal.shows("wiring, every heater on")
+        terminal.send("\x1b")
         terminal.shows("nonsense")
         terminal.send("\x1b")
         terminal.send(CTRL_Q)

@@ -120,7 +120,8 @@ async def test_a_test_that_is_off_says_so_and_names_what_is_likely_first(tmp_pat
 
 
 @pytest.mark.parametrize(
-    ("share", "said"), [(0.05, "5 %"), (0.714, "71.4 %"), (0.99, "99 %"), (0.996, "over 99 %"), (1.0, "over 99 %")]
+    ("share", "said"),
+    [(0.05, "5 %"), (0.714, "71.4 %"), (0.99, "99 %"), (0.996, "over 99 %"), (1.0, "over 99 %")],
 )
 def test_no_likely_fault_is_said_to_be_certain(share, said):
     assert chance_text(share, "us") == said

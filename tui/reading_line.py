@@ -43,6 +43,8 @@ class ReadingLine(InOrder):
         self._stepping = False
         self._waits = False
         super().__init__(id=id, max_length=MOST_TYPED, select_on_focus=False, compact=True)
+        # A program that lies open all day isn't woken twice a second, nor a line to a far machine, for a blink.
+        self.set_reactive(ReadingLine.cursor_blink, False)
 
     # --- typing and its undo ---
 

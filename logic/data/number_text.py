@@ -92,6 +92,12 @@ def _to_three(number: float, most: int, side: int = NEAREST) -> str:
     return _trimmed(number, max(0, min(most, 3 - digits)), side)
 
 
+def _three(number: float, most: int, side: int = NEAREST) -> str:
+    """As `_to_three`, and three digits of what is under 1 too: a resistance in a working is to be reckoned with."""
+    size = abs(number)
+    return _to_three(number, most if size >= 1 or size == 0 else 2 - floor(log10(size)), side)
+
+
 def _factor(unit: str) -> float:
     return float(EXACT[unit][0])
 
@@ -158,8 +164,8 @@ def _difference(value: float, in_metric: bool, side: int) -> Shown:
 
 def _insulation(value: float, in_metric: bool, side: int) -> Shown:
     if in_metric:
-        return Shown(_trimmed(value, 2, side), "m²K/W")
-    return Shown(f"R {_trimmed(value / _factor('us_insulation'), 1, side)}")
+        return Shown(_three(value, 2, side), "m²K/W")
+    return Shown(f"R {_three(value / _factor('us_insulation'), 1, side)}")
 
 
 def _density(value: float, in_metric: bool, side: int) -> Shown:
@@ -248,6 +254,8 @@ _KINDS: dict[str, Formatter] = {
     "minutes": _minutes,
     "share": _share,
     "fraction": _same("", 3),
+    "bore": lambda value, _, side: Shown(_three(value, 2, side), "m²"),
+    "for_a_metre": lambda value, _, side: Shown(_three(value, 2, side), "m·K/W"),
     "gauge": _gauge,
     "rating": _rating,
     "number": _same("", 2),

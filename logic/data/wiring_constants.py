@@ -71,6 +71,10 @@ SHORT_SHARE = value("wiring_rules", "circuit", "short")
 FUSE_FAR = value("wiring_rules", "circuit", "fuse-far") * INCH
 """Farthest from the point of supply that a fuse may stand. [m] `nec-2020-552.10-e`"""
 
+FUSE_FAR_BOATS = value("wiring_rules", "circuit", "fuse-far-boats") * INCH
+FUSE_FAR_SHEATHED = value("wiring_rules", "circuit", "fuse-far-sheathed") * INCH
+"""The same on boats, bare and sheathed all the way: the stricter figures. [m] `33-cfr-183.455`"""
+
 PACKING = {int(key): ratio for key, ratio in column("bundles", "packing").items()}
 """Diameter of a bundle of n equal wires over theirs. `circle-packing`"""
 

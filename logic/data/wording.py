@@ -13,11 +13,11 @@ NEAREST, UP, DOWN = 0, 1, -1
 class Quantity(msgspec.Struct, frozen=True):
     """A number in SI (temperatures in °C) and the kind that says how it is printed.
 
-    Kinds: length, small_length (in decimals), route, area, volume, mass, mass_of_copper (kg), temperature,
-    difference (of temperature), power, density (W/m²), conductance (W/K), insulation (m²K/W), conductivity,
-    film (W/m²K), speed, volts, amps, ohms, watt_hours (J), charge (Ah), hours (s), minutes (s), share (0 to
-    1, printed as %), fraction (0 to 1, printed as a number), gauge (AWG number), rating (A, of a fuse or a
-    switch), flag (yes or no), number, count.
+    Kinds: length, small_length (in decimals), route, area, bore (m² in both systems), volume, mass,
+    mass_of_copper (kg), temperature, difference (of temperature), power, density (W/m²), conductance (W/K),
+    insulation (m²K/W), for_a_metre (m·K/W), conductivity, film (W/m²K), speed, volts, amps, ohms, watt_hours (J),
+    charge (Ah), hours (s), minutes (s), share (0 to 1, printed as %), fraction (0 to 1, printed as a number), gauge
+    (AWG number), rating (A, of a fuse or a switch), flag (yes or no), number, count.
     """
 
     value: float

@@ -41,10 +41,10 @@ def holds_to(case: Case, view: DrainView) -> Figure:
         title="holds to",
         unit="degC",
         working=lambda: words(
-            "{hold} − {delivered} × {per_metre} m·K/W / {length} = {air} round it",
+            "{hold} − {delivered} × {per_metre} / {length} = {air} round it",
             hold=quantity(inputs.hold_degc, "temperature"),
             delivered=quantity(heat.delivered, "power"),
-            per_metre=quantity(heat.per_metre, "number"),
+            per_metre=quantity(heat.per_metre, "for_a_metre"),
             length=quantity(inputs.length, "length"),
             air=quantity(heat.holds_air.value or 0.0, "temperature"),
         ),
@@ -66,12 +66,12 @@ def hours_to_ice(case: Case, view: DrainView) -> Figure:
         lambda inputs: drain_results(inputs).to_ice,
         title="ice, power off",
         working=lambda: words(
-            "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre} m·K/W"
+            "{density} kg/m³ × {heat} J/kg/K × {bore} × {per_metre}"
             " × ln(({hold} − {air}) / ({zero} − {air}))",
-            density=quantity(WATER_DENSITY, "number"),
+            density=f"{WATER_DENSITY:g}",
             heat=quantity(WATER_HEAT, "count"),
-            bore=quantity(view.inputs.leg.bore, "area"),
-            per_metre=quantity(view.heat.per_metre, "number"),
+            bore=quantity(view.inputs.leg.bore, "bore"),
+            per_metre=quantity(view.heat.per_metre, "for_a_metre"),
             hold=quantity(view.inputs.hold_degc, "temperature"),
             air=quantity(view.heat.air_degc, "temperature"),
             zero=ZERO,
@@ -86,11 +86,11 @@ def hours_to_solid(case: Case, view: DrainView) -> Figure:
         lambda inputs: drain_results(inputs).to_solid,
         title="then solid after",
         working=lambda: words(
-            "{density} kg/m³ × {latent} J/kg × {bore} × {per_metre} m·K/W / ({zero} − {air})",
-            density=quantity(WATER_DENSITY, "number"),
+            "{density} kg/m³ × {latent} J/kg × {bore} × {per_metre} / ({zero} − {air})",
+            density=f"{WATER_DENSITY:g}",
             latent=quantity(LATENT_HEAT, "count"),
-            bore=quantity(view.inputs.leg.bore, "area"),
-            per_metre=quantity(view.heat.per_metre, "number"),
+            bore=quantity(view.inputs.leg.bore, "bore"),
+            per_metre=quantity(view.heat.per_metre, "for_a_metre"),
             air=quantity(view.heat.air_degc, "temperature"),
             zero=ZERO,
         ),
@@ -127,11 +127,11 @@ def reach(case: Case, view: DrainView) -> Figure:
         title="tank's warmth reaches",
         unit="m",
         working=lambda: words(
-            "where cosh(m (L − x)) = cosh(m L) / 10, m = 1 / √({per_metre} m·K/W × {water} W/m/K × {bore})"
+            "where cosh(m (L − x)) = cosh(m L) / 10, m = 1 / √({per_metre} × {water} W/m/K × {bore})"
             " = {rate} per m, L = {length}; still water",
-            per_metre=quantity(view.heat.per_metre, "number"),
+            per_metre=quantity(view.heat.per_metre, "for_a_metre"),
             water=quantity(WATER_CONDUCTIVITY, "number"),
-            bore=quantity(view.inputs.leg.bore, "area"),
+            bore=quantity(view.inputs.leg.bore, "bore"),
             rate=quantity(rate, "number"),
             length=quantity(view.inputs.length, "length"),
         ),

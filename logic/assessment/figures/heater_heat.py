@@ -62,8 +62,7 @@ def _figure(
 
 
 def share(case: Case, view: HeaterView) -> Figure:
-    kind = "insulation" if view.tank else "number"
-    unit = "" if view.tank else " m·K/W"
+    kind = "insulation" if view.tank else "for_a_metre"
     return _figure(
         view,
         "share",
@@ -71,7 +70,7 @@ def share(case: Case, view: HeaterView) -> Figure:
         title="share into the liquid",
         unit="1",
         working=lambda: words(
-            f"{{outward}}{unit} / ({{inward}}{unit} + {{outward}}{unit})",
+            "{outward} / ({inward} + {outward})",
             inward=quantity(view.heat.inward, kind),
             outward=quantity(view.heat.outward, kind),
         ),

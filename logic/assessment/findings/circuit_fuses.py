@@ -17,7 +17,14 @@ from logic.assessment.circuit_remedies import (
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Run
-from logic.data.wiring_constants import AMPACITY, CONTINUOUS_LOAD, FUSE_FAR, SHORT_SHARE
+from logic.data.wiring_constants import (
+    AMPACITY,
+    CONTINUOUS_LOAD,
+    FUSE_FAR,
+    FUSE_FAR_BOATS,
+    FUSE_FAR_SHEATHED,
+    SHORT_SHARE,
+)
 from logic.data.wording import Quantity, Words, at_least, at_most, quantity, words
 from logic.physics.protection import AUTO, ROUNDING, standard_fuse
 
@@ -222,8 +229,10 @@ def fuse_far_from_the_supply(case: Case, run: Run) -> Find | None:
             near=quantity(FUSE_FAR, "length"),
         ),
         remedy=words(
-            "move the holder {by} nearer; boats want 7 in, or 40 in sheathed all the way",
+            "move the holder {by} nearer; boats want {bare}, or {sheathed} sheathed all the way",
             by=at_least(run.fuse_at - FUSE_FAR, "length"),
+            bare=quantity(FUSE_FAR_BOATS, "length"),
+            sheathed=quantity(FUSE_FAR_SHEATHED, "length"),
         ),
     )
 

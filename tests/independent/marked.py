@@ -2,6 +2,7 @@
 
 import copy
 
+from tests.independent.places import TIE, distance
 from tests.independent.reckoning import free_spots
 
 AT_FLAT = 1e-3  # m, as in compare.py: what is as near lies within
@@ -29,7 +30,9 @@ def with_marks_completed(measured, profile, theirs, hidden):
     places = free_places(done, half)
     for heater in half:
         lines += [
-            line for line in complete(heater, places[heater.id], theirs) if line.split(",")[0] not in hidden
+            line
+            for line in complete(heater, places[heater.id], done.tanks[heater.on], theirs)
+            if line.split(",")[0] not in hidden
         ]
     return done, lines
 
@@ -45,7 +48,7 @@ def free_places(rig, heaters):
     return places
 
 
-def complete(pad, place, theirs):
+def complete(pad, place, tank, theirs):
     """The coordinate that wasn't read; without a free place there is none, and the mark says nothing."""
     if place is None:
         pad.at = None
@@ -53,7 +56,14 @@ def complete(pad, place, theirs):
     pad.turned = place.turned
     for n, name in enumerate(("x", "y")):
         if getattr(pad.at, name) is None:
-            own, given = place.wanted[n], theirs[f"heater.{pad.id}.{name}"]["value"]
-            if given is None or abs(given - own) > AT_FLAT:
-                yield f"heater.{pad.id}.{name}, not marked out: {own} / {given}"
-            setattr(pad.at, name, own if given is None else given)
+            given = theirs[f"heater.{pad.id}.{name}"]["value"]
+            if given is None or not as_near(tank, place, n, given):
+                yield f"heater.{pad.id}.{name}, not marked out: {place.wanted[n]} / {given}"
+            setattr(pad.at, name, place.wanted[n] if given is None else given)
+
+
+def as_near(tank, place, n, given):
+    """Whether a coordinate is the free place's, or that of another just as near: opposite the aim, say."""
+    other = list(place.wanted)
+    other[n] = given
+    return abs(given - place.wanted[n]) <= AT_FLAT or distance(tank, other) <= place.distance + 2 * TIE

@@ -126,8 +126,11 @@ def place_differences(rig, free, spots, theirs):
                 yield f"{name}: a gap is short by nothing / {-gap} m at {given}"
             if to_aim(tank, given) > own.distance + 2 * TIE:
                 yield f"{name}: {own.distance} m away / {to_aim(tank, given)} m"
-            # of places as near, one before the one that was found here is the right one, and was missed here
-            first = (turned, *given[:2]) < (int(own.turned), *own.wanted[:2]) and gap >= -TIE
+            # a nearer place, or of places as near one before the one that was found here, was missed here: by a hair
+            # of a margin, or between the lines
+            nearer = to_aim(tank, given) < own.distance - 2 * TIE
+            before = (turned, *given[:2]) < (int(own.turned), *own.wanted[:2])
+            first = (nearer or before) and gap >= -TIE
             apart = turned != int(own.turned) or math.dist(own.wanted[:2], given[:2]) > AT_FLAT
             if apart and not first:
                 yield f"{name}: {own.wanted} turned {own.turned} / {given} turned {turned}"

@@ -16,6 +16,7 @@ from logic.data import units
 from logic.data.clean_text import clean_text, short_text
 from logic.data.faults import FaultList, shown
 from logic.data.profile_keys import ID_LIMIT, MOST_KEEPOUTS, MOST_SPOOLS, RATINGS, Key, Span
+from logic.data.profile_lengths import plain_length
 from logic.data.wiring_constants import GAUGES
 
 ID_FORM = re.compile(rf"[a-z][a-z0-9-]{{0,{ID_LIMIT - 1}}}")
@@ -102,18 +103,19 @@ def _read_key(table: dict[str, Any], key: Key, faults: FaultList, *, path: str, 
     return read_value(table[key.name], key, faults, path=path)
 
 
-@lru_cache(maxsize=256)
-def _default_quantity(text: str, kind: str) -> float:
-    return units.read_quantity(text, kind)
+@lru_cache(maxsize=8192)  # a profile says the same again and again
+def _read_quantity(text: str, kind: str) -> float:
+    plain = plain_length(text) if kind == "length" else None
+    return units.read_quantity(text, kind) if plain is None else plain
 
 
 def default_value(key: Key) -> Any:
     """The default of a key, in SI; None where it has none or where it hangs on another key."""
     default = key.default
     if isinstance(default, str) and key.kind in units.SI_UNITS:
-        return _default_quantity(default, key.kind)
+        return _read_quantity(default, key.kind)
     if key.kind == "lengths":
-        return tuple(_default_quantity(text, "length") for text in default)
+        return tuple(_read_quantity(text, "length") for text in default)
     if key.kind == "gauge" and default == "auto":
         return None
     if key.kind == "tables":
@@ -174,7 +176,7 @@ def _quantity(value: Any, key: Key, faults: FaultList, path: str) -> float:
     if not isinstance(value, str):
         raise _refuse(value, faults, path, _expected(key))
     try:
-        number = units.read_quantity(value, key.kind)
+        number = _read_quantity(value, key.kind)
     except units.UnitFault as fault:
         raise _refuse(
             value, faults, path, f"{fault.expected}; {key.span.says}" if key.span else fault.expected

@@ -6,6 +6,7 @@ drive the terminal. JSON is written as UTF-8 whatever the terminal's own encodin
 
 import contextlib
 import os
+import re
 import sys
 from collections.abc import Iterable, Iterator
 from typing import TextIO
@@ -19,6 +20,9 @@ IN_ASCII = str.maketrans({
     "π": "pi", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
     "≠": "/=",
 })  # fmt: skip
+
+# In JSON without spaces between its parts: a sign written out by a code or a letter, or a space at a text's end.
+_WANTS_A_LOOK = re.compile(rb'\\[^"\\]| "')
 
 
 class OutputFault(Exception):
@@ -51,7 +55,7 @@ def say_json(answer: object, *, one_line: bool = False) -> None:
     """An object as JSON on standard output; `one_line` where several follow each other."""
     import msgspec
 
-    text = msgspec.json.encode(cleaned(answer))
+    text = _encoded(answer)
     if not one_line:
         text = msgspec.json.format(text, indent=2)
     _write_bytes(text + b"\n")
@@ -82,6 +86,17 @@ def plain(text: str) -> str:
     from logic.data.clean_text import clean_text
 
     return " " * (len(text) - len(text.lstrip(" "))) + clean_text(text)
+
+
+def _encoded(answer: object) -> bytes:
+    """As JSON, every text cleaned. All of it is looked at at once first, which costs next to nothing."""
+    import msgspec
+
+    with contextlib.suppress(UnicodeEncodeError):  # half of a sign from a file's name
+        json = msgspec.json.encode(answer)
+        if _WANTS_A_LOOK.search(json) is None and json.decode().isprintable():
+            return json
+    return msgspec.json.encode(cleaned(answer))
 
 
 def cleaned(answer: object) -> object:

@@ -19,7 +19,7 @@ from logic.data.number_text import (
     show_parts,
     uncertainty,
 )
-from logic.data.wording import Quantity, Words
+from logic.data.wording import NEAREST, UP, Quantity, Words
 
 __all__ = [
     "FIGURE_UNITS",
@@ -91,7 +91,7 @@ def show_figure(figure: Figure, units: str) -> ShownFigure:
         kind = "whole_temperature"
     scale = FIGURE_UNITS.get(figure.unit, 1.0)
     return ShownFigure(
-        value=show(figure.value * scale, kind, units),
+        value=show(figure.value * scale, kind, units, _SIDES.get(figure.id.rpartition(".")[2], NEAREST)),
         band=_band(figure, kind, scale, units) if figure.banded else "",
         uncertainty=f"± {uncertainty(figure.u * scale, kind, units)}" if figure.u is not None else "",
         working=working,
@@ -111,6 +111,9 @@ def _band(figure: Figure, kind: str, scale: float, units: str) -> str:
 
 
 # --- which kind a figure's number is ---
+
+# Liquid that must stand before a heater is on is never told as less than it is.
+_SIDES = {"least": UP, "least_level": UP}
 
 # Figures' own units to SI. The others are SI, or stay as they are (Ah, 1).
 FIGURE_UNITS = {"L": 1e-3, "h": 3600.0, "Wh": 3600.0}

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logic.data.figure import Figure
 from logic.data.number_text import show, show_parts
-from logic.data.quantities import fill
+from logic.data.quantities import fill, show_figure
 from logic.data.wording import DOWN, NEAREST, UP, at_least, at_most, quantity, words
 
 INCH, FOOT = 0.0254, 0.3048
@@ -49,6 +50,16 @@ def test_what_is_shown_lies_on_its_side(kind, value, metric):
     up, down = (read_back(value, kind, units, side) for side in (UP, DOWN))
     assert down <= value * (1 + 2e-9) + 1e-12
     assert up >= value * (1 - 2e-9) - 1e-12
+
+
+@pytest.mark.parametrize(
+    ("figure", "shown"), [("least", "3 gal"), ("contents", "2.9 gal"), ("least_level", "1 1/16 in")]
+)
+def test_the_least_liquid_is_never_told_as_less_than_it_is(figure, shown):
+    # 11 L are 2.906 gal; 26 mm are 1.024 in
+    value, unit = (0.026, "m") if figure == "least_level" else (11.0, "L")
+    made = Figure(f"tank.gray.{figure}", "tank.gray", figure, unit, value, words(""))
+    assert show_figure(made, "us").value == shown
 
 
 def test_words_are_filled_in_by_the_side_of_their_quantities():

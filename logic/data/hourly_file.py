@@ -130,8 +130,7 @@ def parse_hourly(text: str, *, file: str) -> Hourly:
     read = [_row(line, row, faults, in_fahrenheit=in_fahrenheit) for line, row in rows[1:]]
     if len(read) < 2 and not faults.faults:
         faults.add(2, f"{len(read)} rows", "two rows of temperature or more")
-    if not faults.faults:
-        _check_times(rows[1:], read, faults)
+    _check_times(rows[1:], read, faults)
     if faults.faults:
         raise ProfileFaults(faults.faults[:_MOST_FAULTS])
     return _hourly([row for row in read if row is not None])
@@ -196,10 +195,15 @@ def _temperature(text: str, *, in_fahrenheit: bool) -> float | None:
 def _check_times(
     rows: list[tuple[int, list[str]]], read: list[tuple[datetime, float] | None], faults: _RowFaults
 ) -> None:
-    moments = [row[0] for row in read if row is not None]
-    with_offset = moments[0].tzinfo is not None
-    for number, (line, _) in enumerate(rows):
-        moment = moments[number]
+    """Each row that could be read against the first one, and against the one right before it."""
+    with_offset: bool | None = None
+    before: datetime | None = None  # of the row right before, where it could be read
+    for (line, _), row in zip(rows, read, strict=True):
+        if row is None:
+            before = None
+            continue
+        moment = row[0]
+        with_offset = moment.tzinfo is not None if with_offset is None else with_offset
         if (moment.tzinfo is not None) != with_offset:
             faults.add(
                 line,
@@ -207,13 +211,12 @@ def _check_times(
                 "all with an offset, or none",
             )
             return
-        if number == 0:
-            continue
-        step = (moment - moments[number - 1]).total_seconds()
+        step = 1.0 if before is None else (moment - before).total_seconds()
         if step <= 0:
             faults.add(line, "a time not after the one before", "rising times")
         elif step > LONGEST_STEP:
             faults.add(line, f"a step of {step / 3600:.4g} h", "a step of up to 1 h")
+        before = moment
 
 
 def _hourly(rows: list[tuple[datetime, float]]) -> Hourly:

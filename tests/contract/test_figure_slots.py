@@ -3,6 +3,8 @@
 import pytest
 
 from logic.assessment.assess import assess
+from logic.assessment.readings import uncertainty_of
+from logic.data.profile import Position
 from logic.data.profile_file import load_profile
 from logic.data.slots import slots_by_id
 from logic.data.state import Instant, Reading, State
@@ -26,3 +28,21 @@ def test_a_floor_read_as_level_moves_nothing_of_an_empty_tank():
     figures = {figure.id: figure for figure in assess(rig, State(readings=(level,)), Instant(60.0)).figures}
     assert figures["tank.galley.conductance"].u == 0.0
     assert figures["tank.galley.volume"].u > 0.0
+
+
+def test_the_least_level_over_a_floor_read_as_level_hangs_on_the_pad_at_its_high_end():
+    # least_level = fall · (1 − x/length) + 1 in at the pad with the smaller x, if the floor falls at all
+    pads = (
+        heater("a", length=6 * INCH, at=Position(4 * INCH, 4 * INCH)),
+        heater("b", length=6 * INCH, at=Position(20 * INCH, 4 * INCH)),
+    )
+    rig = profile(
+        tanks=(tank(shape="slope", length=40 * INCH, fall=0.5 * INCH),),
+        heaters=pads,
+        runs=(run(feeds=("a", "b")),),
+    )
+    level = Reading("r", "tank.galley.fall", "0", 0.0, Instant(0.0), resolution=INCH / 16, unit="in")
+    figures = {figure.id: figure for figure in assess(rig, State(readings=(level,)), Instant(60.0)).figures}
+    u = uncertainty_of(level)
+    # design rule · rel 1e-6: a difference of 10⁻⁶ m
+    assert figures["tank.galley.least_level"].u == pytest.approx((1 - 4 / 40) * u, rel=1e-6)

@@ -69,7 +69,7 @@ def combined_uncertainty(
     case: Case, slots: Iterable[str], slopes: Iterable[tuple[str, float]]
 ) -> float | None:
     """One standard uncertainty from readings, first order, independent parts; None where no slot is read."""
-    if not any(case.u(slot) is not None for slot in slots):
+    if not case.slots or not any(case.u(slot) is not None for slot in slots):
         return None
     total = 0.0
     for slot, slope in slopes:

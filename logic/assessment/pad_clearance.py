@@ -11,7 +11,7 @@ from logic.assessment.case import Case
 from logic.assessment.fit_case import area_of, bottom_with_others
 from logic.assessment.shared import Place
 from logic.data.profile import Heater, Tank
-from logic.physics.clearance import Gap, gaps, outlet_gap
+from logic.physics.clearance import Gap, least_gaps, outlet_gap
 from logic.physics.placement import SAME
 from logic.physics.rectangles import Bottom
 
@@ -36,13 +36,12 @@ def pad_clearance(case: Case, heater: Heater) -> PadClearance | None:
     tank = case.tanks[place.tank]
     bottom, others = bottom_with_others(tank, case.places, heater)
     pad = area_of(place)
-    found = [(gap, _slot_slopes(case, gap, tank, place, others)) for gap in gaps(pad, bottom)]
+    found = [
+        (gap, _slot_slopes(case, gap, tank, place, others)) for gap in least_gaps(pad, bottom, same=SAME)
+    ]
     least = min(gap.value for gap, _ in found)
     # of gaps that are equal the least certain one speaks: on the safe side
-    gap, slopes = max(
-        ((gap, slopes) for gap, slopes in found if gap.value <= least + SAME),
-        key=lambda gap_and_slopes: _u(case, gap_and_slopes[1]),
-    )
+    gap, slopes = max(found, key=lambda gap_and_slopes: _u(case, gap_and_slopes[1]))
     sides_read = all(case.u(f"heater.{heater.id}.{side}") is not None for side in ("length", "width"))
     to_outlet = None if bottom.outlet is None else outlet_gap(pad, bottom.outlet)
     return PadClearance(

@@ -25,6 +25,28 @@ class Gap(msgspec.Struct, frozen=True):
 
 def gaps(pad: Rectangle, bottom: Bottom) -> tuple[Gap, ...]:
     """Every distance of a pad on a bottom: to the four edges, the outlet, each taken area, in order."""
+    return (
+        *_edge_and_outlet_gaps(pad, bottom),
+        *(area_gap(pad, area, place=place) for place, area in enumerate(bottom.taken)),
+    )
+
+
+def least_gaps(pad: Rectangle, bottom: Bottom, *, same: float) -> tuple[Gap, ...]:
+    """Of all gaps those that are the least, or by no more than `same` wider, in order. [m]"""
+    found = _edge_and_outlet_gaps(pad, bottom)
+    values = [_area_distance(pad, area) for area in bottom.taken]
+    most = min([*(gap.value for gap in found), *values]) + same
+    return (
+        *(gap for gap in found if gap.value <= most),
+        *(
+            area_gap(pad, area, place=place)
+            for place, (area, value) in enumerate(zip(bottom.taken, values, strict=True))
+            if value <= most
+        ),
+    )
+
+
+def _edge_and_outlet_gaps(pad: Rectangle, bottom: Bottom) -> list[Gap]:
     found = [
         Gap(pad.x, "edge", slopes=((PAD, "x", 1.0),)),
         Gap(
@@ -41,8 +63,16 @@ def gaps(pad: Rectangle, bottom: Bottom) -> tuple[Gap, ...]:
     ]
     if bottom.outlet is not None:
         found.append(outlet_gap(pad, bottom.outlet))
-    found += [area_gap(pad, area, place=place) for place, area in enumerate(bottom.taken)]
-    return tuple(found)
+    return found
+
+
+def _area_distance(pad: Rectangle, area: Rectangle) -> float:
+    """The value of `area_gap` alone."""
+    apart_x = max(area.x - pad.far_x, pad.x - area.far_x)
+    apart_y = max(area.y - pad.far_y, pad.y - area.far_y)
+    if apart_x <= 0.0 and apart_y <= 0.0:
+        return max(apart_x, apart_y)
+    return hypot(max(apart_x, 0.0), max(apart_y, 0.0))
 
 
 def outlet_gap(pad: Rectangle, outlet: Circle) -> Gap:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logic.physics.clearance import area_gap, gaps, outlet_gap
+from logic.physics.clearance import area_gap, gaps, least_gaps, outlet_gap
 from logic.physics.pad_sizes import largest_pad_like, two_smaller
 from logic.physics.placement import Spot, best_spot, has_spot
 from logic.physics.rectangles import Bottom, Circle, Rectangle
@@ -272,6 +272,17 @@ def test_gap_to_the_outlet() -> None:
     assert outlet_gap(pad, Circle(2.3, 1.4, 0.1)).value == pytest.approx(0.4, rel=1e-12)
     assert outlet_gap(pad, Circle(1.0, 0.5, 0.1)).value == pytest.approx(-0.1, rel=1e-12)
     assert outlet_gap(pad, Circle(2.05, 0.5, 0.1)).value == pytest.approx(-0.05, rel=1e-12)
+
+
+@settings(max_examples=200, deadline=None, derandomize=True, database=None)
+@given(floors, eighths, eighths, pads, st.sampled_from([0.0, 1e-7, 0.01]))
+def test_the_least_gaps_are_those_of_all_gaps(
+    floor: Bottom, x: float, y: float, pad: tuple[float, float], same: float
+) -> None:
+    where = Rectangle(x * INCH, y * INCH, pad[0] * INCH, pad[1] * INCH)
+    every = gaps(where, floor)
+    least = min(gap.value for gap in every)
+    assert least_gaps(where, floor, same=same) == tuple(gap for gap in every if gap.value <= least + same)
 
 
 lengths = st.lists(st.floats(0.05, 1.0), min_size=10, max_size=10)

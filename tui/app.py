@@ -74,7 +74,11 @@ class Bellypan(App[Any]):
     def get_css_variables(self) -> dict[str, str]:
         """A theme of Textual's knows none of our roles: they are led back to its own."""
         variables = super().get_css_variables()
-        return {**roles_from(variables), **variables}
+        self.theme_variables = {
+            **roles_from(variables),
+            **variables,
+        }  # what the panes look their colours up in
+        return self.theme_variables
 
     def get_default_screen(self) -> Desk:
         self.desk = Desk(self.desk_ready, self.marks, wide=self.size.width, high=self.size.height)

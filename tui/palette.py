@@ -1,9 +1,13 @@
-"""The list of every action, by Ctrl+P: Textual's own, which must not end the program where its list has no height."""
+"""The list of every action, by Ctrl+P: Textual's own, but that it takes keys from its first instant, and never ends
+the program.
+"""
 
 from textual.command import CommandList, CommandPalette
 
+from tui.screens.early_keys import EarlyKeys
 
-class Palette(CommandPalette):
+
+class Palette(CommandPalette, EarlyKeys[None]):  # the first gives the looks
     """Moves in its list only where there is one to be seen: Textual's own fails in a list without lines."""
 
     def _action_command_list(self, action: str) -> None:

@@ -13,7 +13,7 @@ from textual._context import visible_screen_stack
 from textual.geometry import Region
 from textual.screen import ModalScreen
 
-from tests.screens.real import MISTAKES, at_work
+from tests.screens.real import MISTAKES, TWO_TANKS, assert_painted_whole, at_work
 from tests.screens.test_themes import contrast
 from tui.themes import DIM, GROUNDS, SUN, TEXT_ROLES
 
@@ -174,3 +174,17 @@ async def test_verdict_can_be_read_behind_a_dialog(tmp_path, theme, key):
             for system in (ColorSystem.STANDARD, ColorSystem.EIGHT_BIT):
                 shown = [hex_of(EIGHT_BIT_PALETTE[number(each, system)]) for each in (front, back)]
                 assert contrast(*shown) >= NO_TEXT, (text, system)
+
+
+async def test_each_theme_that_f11_leads_to_paints_every_pane(tmp_path):
+    """A theme of Textual's knows none of the roles; the third press once ended the program."""
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        seen = [driver.app.theme]
+        while driver.app.theme not in seen[:-1]:
+            await driver.press("f11")
+            await driver.until(lambda: driver.app.theme != seen[-1])
+            await driver.settle()
+            await driver.sees("gray tank", f"theme: {driver.app.theme}")
+            assert_painted_whole(driver)
+            seen.append(driver.app.theme)
+        assert len(seen) > len(OWN) + 1

@@ -9,7 +9,7 @@ from logic.session.intents import RecordReading
 from tests.screens.real import TWO_TANKS, at_work
 from tests.screens.test_steps_and_punch import in_pane
 
-NAMED = ("enter", "escape", "down", "f2", "f4", "f9", "f10")
+NAMED = ("enter", "escape", "down", "f2", "f4", "f9", "f10", "ctrl+p")
 
 
 async def burst(driver, *keys):
@@ -61,3 +61,11 @@ async def test_a_screen_opened_and_left_at_once_leaves_the_line_what_was_typed_a
         await burst(driver, "f10", "escape", "38 1/2", "enter")
         await driver.until(lambda: driver.session.state.readings)
         assert driver.session.state.readings[-1].typed == "38 1/2"
+
+
+async def test_the_palette_takes_what_is_typed_at_once(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        await burst(driver, "ctrl+p", "swap last")
+        await driver.until(lambda: driver.app.screen is not driver.app.desk)
+        await driver.until(lambda: driver.app.screen.query_one("Input").value == "swap last")
+        assert driver.app.desk.line.value == ""

@@ -15,6 +15,7 @@ from logic.data.events import (
     Event,
     PartAdded,
     ProfileChanged,
+    ReadingStruck,
     ReadingTaken,
     StepDone,
     StepStarted,
@@ -33,7 +34,7 @@ from logic.session.event_log import Entry, EventLog
 from logic.session.seal import SEAL_LENGTH, sum_of
 
 # Large enough for few calls, small enough that one with a line of another kind is soon read line by line.
-_BLOCK = 64 * 1024  # bytes
+_BLOCK = 16 * 1024  # bytes
 _BETWEEN = b",\n"
 _RECORD = re.compile(rb'"([0-9]{1,18})":(\{.*\})')
 _MOST_SHARED = 4096
@@ -120,7 +121,8 @@ class _BlockReader:
         if len(self._texts) + len(self._numbers) > _MOST_SHARED:
             self._texts, self._numbers = {}, {}
         self._number = numbers[-1]
-        return [self._entry(each) for each in found]
+        ids = {each.id: each.id for each in found}
+        return [self._entry(each, ids) for each in found]
 
     def records(self, block: bytes) -> list[bytes] | None:
         """The records on the lines of a block, whatever they hold; None: a line is none, or its number doesn't rise."""
@@ -133,7 +135,7 @@ class _BlockReader:
             records.append(match[2])
         return records
 
-    def _entry(self, found: _Written) -> Entry:
+    def _entry(self, found: _Written, ids: dict[str, str]) -> Entry:
         share, payload = self._texts.setdefault, found.what
         by = share(found.by, found.by)
         if isinstance(payload, ReadingTaken):
@@ -154,6 +156,8 @@ class _BlockReader:
             payload = msgspec.structs.replace(payload, value=payload.value.copy())
         elif isinstance(payload, PartAdded):
             payload = msgspec.structs.replace(payload, part=payload.part.copy())
+        elif isinstance(payload, ReadingStruck):  # most often the last one, which has the same id
+            msgspec.structs.force_setattr(payload, "reading", ids.get(payload.reading, payload.reading))
         elif isinstance(payload, StepStarted | StepDone):
             msgspec.structs.force_setattr(payload, "step", share(payload.step, payload.step))
         return Event(found.id, found.at, found.offset, by, payload)

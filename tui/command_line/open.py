@@ -69,6 +69,7 @@ def opened(word: str) -> "Session":
     from tui.command_line.clock import now
     from tui.command_line.sessions_held import session_fault
 
+    garbage.tidy()
     try:
         return open_session(word, now())
     except SessionFault as wrong:
@@ -103,6 +104,7 @@ def shown(session: "Session | Callable[[], Session | None] | None") -> int:
     garbage.hold_off()
     from tui.app import run_screen
 
+    garbage.keep()
     answer = run_screen(session)
     return IN_ERROR if isinstance(answer, int) and answer else DONE
 

@@ -1,11 +1,25 @@
-"""Findings that a session adds from its readings by tape: what is owed, differs, can't be, is far off, fits barely."""
+"""Findings that a session adds from its readings: what is owed, differs, can't be, is far off, fits barely, leaks."""
 
 INCH = 0.0254
-RULES = {"planned", "single", "dispute", "impossible", "far-from-plan", "pad-tight", "untested"}
+LEAST_ISOLATION, NEAR = 1e6, 1e-9
+RULES = {
+    "planned",
+    "single",
+    "dispute",
+    "impossible",
+    "far-from-plan",
+    "pad-tight",
+    "untested",
+    "resistance",
+    "isolation",
+}
 
 
-def findings_of(rig, standing, planned, decides, figures, u_clearance):
-    """id → weight. planned : the profile's value of each slot. u_clearance : of each pad, None unless it has one."""
+def findings_of(rig, standing, meters, *, planned, decides, figures, u_clearance):
+    """id → weight. planned : the profile's value of each slot. u_clearance : of each pad, None unless it has one.
+
+    meters : the newest reading of a slot [SI], None: over range.
+    """
     found: dict[str, str] = {}
     for slot, one in standing.known.items():
         if one.state in ("planned", "single") and decides(slot):
@@ -20,7 +34,7 @@ def findings_of(rig, standing, planned, decides, figures, u_clearance):
         clearance = figures[f"heater.{pad}.clearance"]
         if u is not None and clearance is not None and 0 <= clearance < 2 * u:
             found[f"pad-tight:heater.{pad}"] = "use"
-    return found | untested(rig)
+    return found | untested(rig, meters) | measured(rig, meters)
 
 
 def far(value, planned):
@@ -28,14 +42,28 @@ def far(value, planned):
     return off > 0.1 * abs(planned) + 1e-12 and off > INCH + 1e-12
 
 
-def untested(rig):
-    """Nothing was read by a meter."""
-    found = {
-        f"untested:heater.{heater}.{name}": "stop"
-        for heater in rig.heaters
-        for name in ("resistance", "volts")
-    }
+def untested(rig, meters):
+    """What must be read by a meter and wasn't."""
+    slots = [f"heater.{heater}.{name}" for heater in rig.heaters for name in ("resistance", "volts")]
     for run in rig.runs.values():
         if run.fuse is not None:
-            found |= {f"untested:run.{run.id}.{name}": "stop" for name in ("isolation", "current")}
+            slots += [f"run.{run.id}.{name}" for name in ("isolation", "current")]
+    return {f"untested:{slot}": "stop" for slot in slots if slot not in meters}
+
+
+def measured(rig, meters):
+    """Heaters outside the tolerance of their sheet, less the leads; circuits under 1 MΩ."""
+    found: dict[str, str] = {}
+    leads = meters.get("meter.leads", 0.0)
+    for heater in rig.heaters.values():
+        slot = f"heater.{heater.id}.resistance"
+        if slot in meters and heater.element != "self-regulating":
+            low, high = heater.tolerance
+            expected, read = heater.volts**2 / heater.watts, meters[slot]
+            if read is None or not low - NEAR <= (read - leads) / expected - 1 <= high + NEAR:
+                found[f"resistance:heater.{heater.id}"] = "stop"
+    for run in rig.runs:
+        ohms = meters.get(f"run.{run}.isolation")
+        if ohms is not None and ohms < LEAST_ISOLATION:
+            found[f"isolation:run.{run}"] = "stop"
     return found

@@ -1,6 +1,7 @@
 """Readings by chance: texts as people type them, each with the exact value it means; what is done to them later.
 
-A deed is a tuple of its kind and what it needs: `read`, `strike`, `move`, `swap`, `back`, `tape`.
+A deed is a tuple of its kind and what it needs: `read`, `strike`, `move`, `swap`, `back`, `again`, `tape`,
+`meter`.
 """
 
 from fractions import Fraction
@@ -17,6 +18,10 @@ GLYPHS = {
 }  # fmt: skip
 TAPES = (('1/32"', Fraction(1, 32)), ("1/8 in", Fraction(1, 8)), ("2 mm", 2 * MM), ("0.5 mm", MM / 2))
 OWN = (("1/8 in", Fraction(1, 8)), ('3/32"', Fraction(3, 32)), ("2 mm", 2 * MM), ("0 mm", Fraction(0)))
+ISOLATION = (
+    ("OL", None), ("> 20 MΩ", None), ("1", 1e6), ("0.99 MΩ", 0.99e6), ("1000 kΩ", 1e6), ("999 kΩ", 0.999e6),
+    ("5.2", 5.2e6), ("0", 0.0),
+)  # fmt: skip
 MOST_READ = 24  # slots of one rig: a difference of each is reckoned for its uncertainty
 NOT_AT_ZERO = {"x", "y", "fall", "level", "fuse_at"}
 
@@ -48,7 +53,33 @@ def random_deeds(dice, rig):
                 )
     if dice.maybe(0.3):
         deeds.insert(dice.randint(0, len(deeds) // 2), ("tape", *dice.choice(TAPES)))
+    return [*deeds, *meter_deeds(dice, rig)]
+
+
+def meter_deeds(dice, rig):
+    """Resistances of heaters, about right or off, the leads now and then, and isolation; [Ω] or None: over range."""
+    deeds = []
+    for heater in rig.heaters.values():
+        if dice.maybe(0.4):
+            ohms = heater.volts**2 / heater.watts * dice.choice([0.8, 0.94, 0.96, 1, 1, 1.09, 1.11, 1.5])
+            deeds.append(ohms_read(dice, f"heater.{heater.id}.resistance", ohms))
+        if dice.maybe(0.15):
+            deeds.append(("meter", f"heater.{heater.id}.resistance", dice.choice(["OL", "open"]), None))
+    deeds += [
+        ("meter", f"run.{run.id}.isolation", *dice.choice(ISOLATION))
+        for run in rig.runs.values()
+        if run.fuse is not None and dice.maybe(0.4)
+    ]
+    dice.shuffle(deeds)
+    if dice.maybe(0.6):
+        deeds.insert(dice.randint(0, len(deeds)), ohms_read(dice, "meter.leads", dice.uniform(0, 0.4)))
     return deeds
+
+
+def ohms_read(dice, slot, ohms):
+    shown = f"{ohms:.{dice.choice([2, 3])}f}"
+    unit = dice.choice(["", " Ω", " ohm", "Ω"])
+    return ("meter", slot, shown + unit, float(shown))
 
 
 def truth(dice, slot, planned):

@@ -49,7 +49,13 @@ def differences(rig, account, views, answer):
     if len(mine.values) <= FEW:
         lines += spell_differences(measured, mine, theirs, hidden)
     found = findings_of(
-        rig, mine, tape_slots(rig), partial(decides, rig), own.figures, u_clearances(measured, mine, sure)
+        rig,
+        mine,
+        account.meters,
+        planned=tape_slots(rig),
+        decides=partial(decides, rig),
+        figures=own.figures,
+        u_clearance=u_clearances(measured, mine, sure),
     )
     if not mine.impossible:  # a figure without a value leaves a rule of the design without an answer
         found |= own.findings

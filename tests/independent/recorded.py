@@ -53,6 +53,7 @@ class Account:
         self.at = BEGUN
         self.session = new_session(load_profile(path), self.now, home=home, by="R. Tester")
         self.entries: list[Entry] = []
+        self.meters: dict[str, float | None] = {}  # the newest reading of a slot [SI], None: over range
         self.tape: Fraction | None = None
         self.wrong: list[str] = []
 
@@ -93,6 +94,10 @@ class Account:
     def do_tape(self, typed, inches):
         self.act(SetTape(typed))
         self.tape = inches
+
+    def do_meter(self, slot, typed, value):
+        self.act(RecordReading(slot, typed, confirmed=True))
+        self.meters[slot] = value
 
     def resolution(self, text):
         """What was typed with it; else the tape's, for what is typed in the rig's own units. [in]"""

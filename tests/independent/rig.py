@@ -36,7 +36,7 @@ TANK = {
 DRAIN = {"material": "abs", "insulation": 0, "conductivity": 0.035, "place": None}
 HEATER = {
     "volts": "12 V", "at": None, "turned": False, "foot": 0, "insulation": 0, "covered": False,
-    "thermostat": None,
+    "thermostat": None, "tolerance": [-0.05, 0.10], "element": "resistive",
 }  # fmt: skip
 RUN: dict[str, Any] = {
     "gauge": "auto", "back": "own", "chassis": "5 mΩ", "fuse_at": None, "switch": None, "feeds": [],

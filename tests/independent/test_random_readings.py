@@ -22,7 +22,7 @@ def test_random_readings_amount_to_the_same(seed, tmp_path):
 
 @pytest.fixture(scope="module")
 def sound(tmp_path_factory):
-    return recorded(24, tmp_path_factory.mktemp("readings"))
+    return recorded(38, tmp_path_factory.mktemp("readings"))
 
 
 def starting_with(lines, name):
@@ -46,7 +46,9 @@ def test_a_wrong_figure_of_readings_is_seen_and_named(sound, name, values):
     assert starting_with(sound._replace(answer=answer).differences, name)
 
 
-@pytest.mark.parametrize("rule", ["planned", "single", "dispute", "far-from-plan", "untested"])
+@pytest.mark.parametrize(
+    "rule", ["planned", "single", "dispute", "far-from-plan", "untested", "resistance", "isolation"]
+)
 def test_a_finding_too_few_is_seen(sound, rule):
     answer = copy.deepcopy(sound.answer)
     gone = next(one for one in answer["findings"] if one["id"].startswith(f"{rule}:"))

@@ -130,7 +130,7 @@ def _windows(search: CornerSearch) -> list[tuple[float, Box]]:
             hypot(max(left - (x1 - along), x0 - right, 0.0), max(low - (y1 - across), y0 - high, 0.0)),
             Box(x0, y0, x1 - along, y1 - across),
         )
-        for _, x0, y0, x1, y1 in rooms_for(
+        for x0, y0, x1, y1 in rooms_for(
             search.bottom,
             along=along,
             across=across,

@@ -7,9 +7,8 @@ the margin along one axis each, without the corners: so a room may hold a pad th
 has a place outside of all the rooms that are as large as it.
 """
 
-from bisect import bisect_right
 from functools import lru_cache
-from math import floor, inf, log2
+from math import floor, log2
 from typing import NamedTuple
 
 from logic.physics.rectangles import Bottom, Circle, Rectangle
@@ -37,7 +36,7 @@ def rooms_for(bottom: Bottom, *, along: float, across: float, edge: float, clear
         return _as_large(memory.bare, along, across)
     # The last that was taken changes most often: what is too small goes first, and nothing need be kept.
     before = _as_large(memory.rooms(bottom.taken[:-1]), along, across)
-    return _as_large(sorted(memory.without(before, bottom.taken[-1])), along, across)
+    return _as_large(memory.without(before, bottom.taken[-1]), along, across)
 
 
 def _least(side: float) -> float:
@@ -46,8 +45,7 @@ def _least(side: float) -> float:
 
 
 def _as_large(rooms: list[Room], along: float, across: float) -> list[Room]:
-    wide = rooms[: bisect_right(rooms, (-along, inf))]
-    return [room for room in wide if room[4] - room[2] >= across]
+    return [room for room in rooms if room[2] - room[0] >= along and room[3] - room[1] >= across]
 
 
 class _Bare(NamedTuple):
@@ -71,15 +69,15 @@ class _Memory:
         self.clear = bare.clear
         self.least_along, self.least_across = least_along, least_across
         edge, far_x, far_y = bare.edge, bare.length - bare.edge, bare.width - bare.edge
-        rooms = [(edge - far_x, edge, edge, far_x, far_y)]
+        rooms = [(edge, edge, far_x, far_y)]
         if bare.outlet is not None:
             x, y, margin = bare.outlet.x, bare.outlet.y, bare.outlet.radius + bare.clear
             rooms = self._less(self._less(rooms, x - margin, y, x + margin, y), x, y - margin, x, y + margin)
-        self.bare = sorted(rooms)
+        self.bare = rooms
         self.last: tuple[tuple[Rectangle, list[Room]], ...] = ()  # replaced as a whole, never changed
 
     def rooms(self, taken: tuple[Rectangle, ...]) -> list[Room]:
-        """The rooms, the widest first; not to be changed."""
+        """The rooms; not to be changed."""
         last = self.last
         same = 0
         for area, (before, _) in zip(taken, last, strict=False):
@@ -90,7 +88,7 @@ class _Memory:
         if same < len(taken):
             added = []
             for area in taken[same:]:
-                rooms = sorted(self.without(rooms, area))
+                rooms = self.without(rooms, area)
                 added.append((area, rooms))
             self.last = last[:same] + tuple(added)
         return rooms
@@ -98,15 +96,22 @@ class _Memory:
     def without(self, rooms: list[Room], area: Rectangle) -> list[Room]:
         """The rooms less what lies nearer than the margin to an area, its corners apart."""
         x0, y0, x1, y1, clear = area.x, area.y, area.x + area.along, area.y + area.across, self.clear
-        rooms = self._less(rooms, x0 - clear, y0, x1 + clear, y1)
-        return self._less(rooms, x0, y0 - clear, x1, y1 + clear)
+        left, low, right, high = x0 - clear, y0 - clear, x1 + clear, y1 + clear
+        if len(rooms) > MOST:
+            return rooms
+        kept: list[Room] = []
+        near: list[Room] = []
+        for room in rooms:
+            if room[2] <= left or room[0] >= right or room[3] <= low or room[1] >= high:
+                kept.append(room)
+            else:
+                near.append(room)
+        return kept + self._less(self._less(near, left, y0, right, y1), x0, low, x1, high)
 
     def _less(
         self, rooms: list[Room], gone_x0: float, gone_y0: float, gone_x1: float, gone_y1: float
     ) -> list[Room]:
         """The rooms less an open rectangle, or a line; of those that lie in another most are left out."""
-        if len(rooms) > MOST:
-            return rooms
         least_along, least_across = self.least_along, self.least_across
         kept: list[Room] = []
         left: list[Room] = []
@@ -114,18 +119,18 @@ class _Memory:
         below: list[Room] = []
         above: list[Room] = []
         for room in rooms:
-            wide, x0, y0, x1, y1 = room
+            x0, y0, x1, y1 = room
             if x1 <= gone_x0 or x0 >= gone_x1 or y1 <= gone_y0 or y0 >= gone_y1:
                 kept.append(room)
                 continue
             if gone_x0 - x0 >= least_along:
-                left.append((x0 - gone_x0, x0, y0, gone_x0, y1))
+                left.append((x0, y0, gone_x0, y1))
             if x1 - gone_x1 >= least_along:
-                right.append((gone_x1 - x1, gone_x1, y0, x1, y1))
+                right.append((gone_x1, y0, x1, y1))
             if gone_y0 - y0 >= least_across:
-                below.append((wide, x0, y0, x1, gone_y0))
+                below.append((x0, y0, x1, gone_y0))
             if y1 - gone_y1 >= least_across:
-                above.append((wide, x0, gone_y1, x1, y1))
+                above.append((x0, gone_y1, x1, y1))
         for pieces in (left, right, below, above):
             kept += _outermost(pieces) if len(pieces) > 1 else pieces
         return kept
@@ -138,13 +143,17 @@ def _memory_of(bare: _Bare, least_along: float, least_across: float) -> _Memory:
 
 def _outermost(rooms: list[Room]) -> list[Room]:
     """Leaves out each room that lies in another one of them."""
-    rooms.sort()  # one that holds another is as wide or wider
+    rooms.sort(key=_narrowness)  # one that holds another is as wide or wider
     kept: list[Room] = []
     for room in rooms:
-        _, x0, y0, x1, y1 = room
-        for _, outer_x0, outer_y0, outer_x1, outer_y1 in kept:
+        x0, y0, x1, y1 = room
+        for outer_x0, outer_y0, outer_x1, outer_y1 in kept:
             if outer_x0 <= x0 and outer_y0 <= y0 and outer_x1 >= x1 and outer_y1 >= y1:
                 break
         else:
             kept.append(room)
     return kept
+
+
+def _narrowness(room: Room) -> float:
+    return room[0] - room[2]

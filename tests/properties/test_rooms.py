@@ -77,8 +77,7 @@ def test_a_pad_that_keeps_its_margins_lies_in_a_room(floor: Bottom, along: float
             x, y = i / 40 * floor.length, j / 30 * floor.width
             if allowed(floor, x, y, along, across):
                 assert any(
-                    x0 <= x and y0 <= y and x + along <= x1 and y + across <= y1
-                    for _, x0, y0, x1, y1 in rooms
+                    x0 <= x and y0 <= y and x + along <= x1 and y + across <= y1 for x0, y0, x1, y1 in rooms
                 )
 
 
@@ -89,7 +88,7 @@ def test_rooms_beside_one_thing_are_four_strips_and_four_corners() -> None:
     rooms = rooms_for(floor, along=0.1, across=0.1, edge=0.1, clear=0.05)
     strips = [(0.1, 0.1, 0.85, 0.9), (0.1, 0.1, 1.9, 0.35), (0.1, 0.55, 1.9, 0.9), (1.15, 0.1, 1.9, 0.9)]
     corners = [(0.1, 0.1, 0.9, 0.4), (0.1, 0.5, 0.9, 0.9), (1.1, 0.1, 1.9, 0.4), (1.1, 0.5, 1.9, 0.9)]
-    found = sorted(room[1:] for room in rooms)
+    found = sorted(rooms)
     assert found == [pytest.approx(one) for one in sorted(strips + corners)]
 
 

@@ -13,9 +13,7 @@ from typing import NamedTuple
 
 from logic.physics.rectangles import Bottom, Circle, Rectangle
 
-Room = tuple[
-    float, float, float, float, float
-]  # less its extent along x, x0, y0, x1, y1: the widest sort first
+Room = tuple[float, float, float, float]  # x0, y0, x1, y1
 
 SMALLEST = 0.025
 """No room with a side under this is kept; a pad as small as that is looked for everywhere. [m]"""

@@ -10,7 +10,7 @@ is no resistor: its two ends are one node. The currents in the wires are sums of
 a difference of volts. The network is linear, so all is stated for a supply of 1 V.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 import msgspec
@@ -54,14 +54,13 @@ def ways(tree: Tree) -> Ways:
     that borrows from a borrower.
     """
     count = len(tree.parents)
-    out: list[tuple[int, ...]] = []
+    out: dict[int, tuple[int, ...]] = {SUPPLY: ()}
     for run in range(count):
-        path = [run]
-        while tree.parents[path[-1]] != SUPPLY:
-            path.append(tree.parents[path[-1]])
-            if len(path) > count:
-                raise ValueError(f"run {run} comes from itself")
-        out.append(tuple(reversed(path)))
+        fresh = _up_to_known(run, tree.parents, out)
+        if fresh is None:
+            raise ValueError(f"run {run} comes from itself")
+        for each in reversed(fresh):
+            out[each] = (*out[tree.parents[each]], each)
     for run, lender in enumerate(tree.backs):
         if lender >= 0 and tree.backs[lender] >= 0:
             raise ValueError(f"run {run} borrows from a borrower")
@@ -70,23 +69,33 @@ def ways(tree: Tree) -> Ways:
         negatives[tree.parents[run]] if tree.backs[run] == OWN and tree.parents[run] != SUPPLY else SUPPLY
         for run in range(count)
     )
-    back: list[tuple[int, ...]] = []
+    back: dict[int, tuple[int, ...]] = {SUPPLY: ()}  # from each negative
     for run in range(count):
-        path = [negatives[run]]
-        while back_to[path[-1]] != SUPPLY:
-            path.append(back_to[path[-1]])
-            if len(path) > count:
-                raise NoClosedCircuit(run)
-        back.append(tuple(path))
+        fresh = _up_to_known(negatives[run], back_to, back)
+        if fresh is None:
+            raise NoClosedCircuit(run)
+        for each in reversed(fresh):
+            back[each] = (each, *back[back_to[each]])
     with_return = [run for run in range(count) if tree.backs[run] < 0]
     return Ways(
         order=tuple(sorted(range(count), key=lambda run: len(out[run]))),
         negatives=negatives,
         back_to=back_to,
-        back_order=tuple(sorted(with_return, key=lambda run: len(back[run]))),
-        out=tuple(out),
-        back=tuple(back),
+        back_order=tuple(sorted(with_return, key=lambda run: len(back[negatives[run]]))),
+        out=tuple(out[run] for run in range(count)),
+        back=tuple(back[negatives[run]] for run in range(count)),
     )
+
+
+def _up_to_known(run: int, parents: Sequence[int], known: Mapping[int, tuple[int, ...]]) -> list[int] | None:
+    """A run, the one before it, and so on, up to one whose way is known, that one left out. None: a ring."""
+    fresh: list[int] = []
+    while run not in known:
+        fresh.append(run)
+        run = parents[run]
+        if len(fresh) > len(parents):
+            return None
+    return fresh
 
 
 class Solution(msgspec.Struct, frozen=True):

@@ -1,13 +1,18 @@
 """Who holds a session: a second one looks on, follows, takes over when the first has gone."""
 
+import errno
 import os
 import signal
 import subprocess
 import sys
 
+import pytest
+
+from logic.session import system_lock
 from logic.session.intents import Refused, Taken, WriteNote
 from logic.session.lock import read_holder
 from logic.session.session import open_session
+from logic.session.system_lock import SystemLock
 from tests.crash.kept_sessions import at, begin, end_abruptly, filled, ids, opened
 from tests.crash.long_run import ROOT
 
@@ -131,3 +136,50 @@ def test_two_openings_of_a_killed_session_find_its_journal(tmp_path):
         assert ids(looking.events) == ids(session.events)
         assert looking.notices == ()
         looking.close()
+
+
+# --- the lock itself ---
+
+
+def without_flock(*_: object) -> None:
+    raise OSError(errno.ENOSYS, "no such call")
+
+
+@pytest.mark.parametrize("flock", [None, without_flock], ids=["no flock", "a file system without it"])
+def test_where_the_system_has_no_flock_one_holds_it_all_the_same(tmp_path, monkeypatch, flock):
+    monkeypatch.setattr(system_lock, "flock", flock)
+    first, second = SystemLock(tmp_path / "lock"), SystemLock(tmp_path / "lock")
+    assert first.take()
+    assert first.is_held
+    assert not second.take()
+    first.release()
+    assert not first.is_held
+    assert second.take()
+    second.release()
+
+
+def test_a_lock_of_which_the_file_was_removed_is_not_the_one_that_the_next_takes(tmp_path):
+    first, second = SystemLock(tmp_path / "lock"), SystemLock(tmp_path / "lock")
+    assert first.take()
+    (tmp_path / "lock").unlink()
+    assert second.take()
+    third = SystemLock(tmp_path / "lock")
+    assert not third.take(patience=0.05)
+    first.release()
+    assert not third.take()
+    second.release()
+    assert third.take()
+    third.release()
+
+
+def test_a_lock_of_a_folder_that_is_not_there_raises(tmp_path):
+    with pytest.raises(FileNotFoundError):
+        SystemLock(tmp_path / "gone" / "lock").take()
+
+
+def test_a_link_is_no_lock(tmp_path):
+    (tmp_path / "elsewhere").write_text("mine")
+    (tmp_path / "lock").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(OSError):
+        SystemLock(tmp_path / "lock").take()
+    assert (tmp_path / "elsewhere").read_text() == "mine"

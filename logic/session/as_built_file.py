@@ -1,7 +1,8 @@
 """A session's profile as it stands now, with the readings that are trusted, as files of its own.
 
 What a person measured takes the place of what was planned; what is owed a second reading, or is in dispute,
-stays as planned and is named. A file that is there is never written over.
+stays as planned and is named, and so does what no profile may have beside the rest. A file that is there is never
+written over.
 """
 
 import os
@@ -10,7 +11,9 @@ from typing import Any
 
 import msgspec
 
+from logic.data.faults import ProfileFaults
 from logic.data.hourly_file import hourly_text
+from logic.data.profile import Profile
 from logic.data.profile_check import check_document
 from logic.data.profile_edit import as_built, changed
 from logic.data.profile_write import profile_text
@@ -26,15 +29,36 @@ class AsBuilt(msgspec.Struct, frozen=True):
 
     document: dict[str, Any]
     left_planned: tuple[str, ...]  # slots that were read, and whose reading isn't trusted yet
+    unfit: tuple[str, ...] = ()  # slots whose reading no profile may have beside the others
 
 
 def as_built_of(session: Session, assessment: Assessment) -> AsBuilt:
-    """The session's document with its readings. Raises ProfileFaults where with them it is no profile."""
+    """The session's document with its readings. Raises ProfileFaults where it is no profile without them either."""
     read = [view for view in assessment.slots if view.readings]
     values = {view.slot: view.value for view in read if is_trusted(view) and view.value is not None}
-    document = as_built(session.document, values, metric=session.profile.rig.units == "metric")
-    check_document(document, file=session.id, hourly=session.profile.design.hourly)
-    return AsBuilt(document, tuple(view.slot for view in read if view.deciding and not is_trusted(view)))
+    unfit: list[str] = []
+    while True:
+        document = as_built(session.document, values, metric=session.profile.rig.units == "metric")
+        try:
+            check_document(document, file=session.id, hourly=session.profile.design.hourly)
+        except ProfileFaults as wrong:
+            at_fault = _slots_at_fault(wrong, values, session.profile)
+            if not at_fault:
+                raise
+            unfit += at_fault
+            values = {slot: value for slot, value in values.items() if slot not in at_fault}
+        else:
+            break
+    left = tuple(view.slot for view in read if view.deciding and not is_trusted(view))
+    return AsBuilt(document, left, tuple(unfit))
+
+
+def _slots_at_fault(wrong: ProfileFaults, values: dict[str, float], profile: Profile) -> list[str]:
+    """The slots read that faults of a profile name; of a bay that its tanks outgrow, their sizes."""
+    paths = {fault.path for fault in wrong.faults}
+    bays = {path.split(".")[1] for path in paths if path.startswith("bay.")}
+    places = {f"tank.{tank.id}" for tank in profile.tanks if tank.place in bays}
+    return [slot for slot in values if slot in paths or slot.rpartition(".")[0] in places]
 
 
 def is_trusted(view: SlotView) -> bool:

@@ -29,4 +29,6 @@ def run(given: Given) -> int:
                 raise fault("a file is there already", file=out, expected="the name of a new file") from None
     if built.left_planned:
         complain(f"left as planned, not yet agreed: {', '.join(built.left_planned)}")
+    if built.unfit:
+        complain(f"left as planned, no profile has it so beside the rest: {', '.join(built.unfit)}")
     return DONE

@@ -4,19 +4,19 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from tui import garbage
 from tui.bindings import ACTS, BY_ID, KEYED, key_text
 from tui.desk import Desk
+from tui.own_app import OwnApp
 from tui.panes.rig import RigPane
 from tui.panes.row_list import RowList
 from tui.reading_line import ReadingLine
 from tui.show.marks import SIGNS, Marks, marks_for
 from tui.show.rows import STRONG
-from tui.themes import THEMES, roles_from
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -43,7 +43,7 @@ AFTER_FIRST_FRAME = (
 FOLLOWED = 1.0  # seconds between looks at a session that another program holds
 
 
-class Bellypan(App[Any]):
+class Bellypan(OwnApp):
     """One session on the screen."""
 
     TITLE = "bellypan"
@@ -59,9 +59,6 @@ class Bellypan(App[Any]):
         super().__init__()
         self.opener = opener
         self.marks = marks
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = THEMES[0].name
         self.opened_with: Snapshot | None = None  # the session as it stood when it was opened
         self.fault: BaseException | None = None  # why it could not be opened
         self._wiring: Wiring | None = None
@@ -70,15 +67,6 @@ class Bellypan(App[Any]):
         self.foresight: Foresight | None = None
 
     # --- start ---
-
-    def get_css_variables(self) -> dict[str, str]:
-        """A theme of Textual's knows none of our roles: they are led back to its own."""
-        variables = super().get_css_variables()
-        self.theme_variables = {
-            **roles_from(variables),
-            **variables,
-        }  # what the panes look their colours up in
-        return self.theme_variables
 
     def get_default_screen(self) -> Desk:
         self.desk = Desk(self.desk_ready, self.marks, wide=self.size.width, high=self.size.height)

@@ -8,6 +8,7 @@ again from the disk. Cases are numbered from the seed on, so that each can be tr
 """
 
 import asyncio
+import os
 import random
 import sys
 import tempfile
@@ -21,8 +22,11 @@ from textual import events
 from logic.session.fold import fold
 from logic.session.session import open_session
 from tests.screens.driver import Driven
+from tests.screens.fake import FakeClock
 from tests.screens.real import FULL, MISTAKES, TWO_TANKS, assert_painted_whole, at_work
 from tui.bindings import KEYED
+from tui.screens.start import Start
+from tui.show.marks import SIGNS
 
 BURSTS, MOST_KEYS = 40, 12
 SIZES = ((80, 24), (100, 30), (160, 50), (60, 15), (99, 29), (200, 24))
@@ -30,7 +34,7 @@ MOVES = (
     "enter", "enter", "escape", "escape", "tab", "shift+tab", "up", "down", "left", "right", "pageup", "pagedown",
     "home", "end", "backspace", "delete", "shift+left", "shift+right", "ctrl+a", "ctrl+u", "ctrl+p",
 )  # fmt: skip
-SIGNS = "0123456789 0123456789 /.-'\";?,½abglnowxyzΩ界é"
+LETTERS_AND_DIGITS = "0123456789 0123456789 /.-'\";?,½abglnowxyzΩ界é"
 TEXTS = (
     "41 3/8", "24", "9 1/2", "12.6", "OL", "gray len 41", "black h 9", "feed 6 ft", "1; 2; 3", "41,375", "413/8", "yes",
     "J. Doe", "because", "proven", "0 V", "16:30", "[red]x[/]", "\x1b[2J", "=1+1", "\u202e123", "x" * 300,
@@ -45,14 +49,16 @@ async def burst(driver: Driven, chance: random.Random) -> str:
     app = driver.app
     if kind == "keys":
         for _ in range(chance.randint(1, MOST_KEYS)):
-            await driver.press(chance.choice(MOVES) if chance.random() < 0.5 else chance.choice(SIGNS))
+            await driver.press(
+                chance.choice(MOVES) if chance.random() < 0.5 else chance.choice(LETTERS_AND_DIGITS)
+            )
             await asyncio.sleep(chance.choice(PAUSES))
     elif kind == "text":
         text = "".join(sign for sign in chance.choice(TEXTS) if sign.isprintable())
         await driver.type(f"{text}\n" if chance.random() < 0.8 else text)
     elif kind == "act":
         await driver.press(chance.choice(KEYED).key)
-        await driver.press(*chance.choices((*MOVES, *SIGNS), k=chance.randint(0, 4)))
+        await driver.press(*chance.choices((*MOVES, *LETTERS_AND_DIGITS), k=chance.randint(0, 4)))
     elif kind == "mouse":
         x, y = chance.randrange(app.size.width), chance.randrange(app.size.height)
         await driver.pilot.click(offset=(x, y))
@@ -60,7 +66,7 @@ async def burst(driver: Driven, chance: random.Random) -> str:
         await driver.pilot.resize_terminal(*chance.choice(SIZES))
     elif kind == "time":
         driver.clock.on(chance.choice(STEPS_OF_TIME))
-        if app._wiring is not None:
+        if getattr(app, "_wiring", None) is not None:
             app.tick()
     else:
         app._driver.send_message(events.Paste(chance.choice(TEXTS)))
@@ -98,9 +104,32 @@ async def case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
     return done
 
 
+async def start_case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
+    """Random keys in the list of the first start, and in the questions of a new rig."""
+    chance = random.Random(number)
+    done: Counter[str] = Counter()
+    os.environ["BELLYPAN_HOME"] = str(home)
+    app = Start(SIGNS)
+    async with app.run_test(size=chance.choice(SIZES)) as pilot:
+        driver = Driven(app, pilot, None, FakeClock())  # type: ignore[arg-type]
+        await driver.until(lambda: app.screen_stack and app.screen.is_mounted)
+        if chance.random() < 0.7:
+            await driver.press("1")  # a new rig
+        for _ in range(bursts):
+            done[await burst(driver, chance)] += 1
+            await driver.settle()
+            if app._exit:
+                break
+            assert_painted_whole(driver)
+    if app.return_value is not None:
+        app.return_value.close()
+        done["sessions begun"] += 1
+    return done
+
+
 def tried(number: int, home: Path, bursts: int = BURSTS) -> Any:
-    """A case by its number."""
-    return asyncio.run(case(number, home, bursts))
+    """A case by its number: one in five begins before there is a session."""
+    return asyncio.run((start_case if number % 5 == 0 else case)(number, home, bursts))
 
 
 def main(seconds: float, seed: int) -> int:

@@ -6,19 +6,18 @@ An app of its own, so that the program's first frame is this list and nothing of
 from typing import Any, ClassVar
 
 from textual import events
-from textual.app import App
 from textual.binding import Binding, BindingType
 
 from logic.data.clean_text import clean_text
 from logic.data.faults import ProfileFaults
 from logic.data.wording import Words
 from logic.session.folder import SessionEntry, find_sessions
+from tui.own_app import OwnApp
 from tui.screens.choose import Choice, Choose
 from tui.screens.form import Field, Form
 from tui.show import numbers
 from tui.show.clock import moment
 from tui.show.marks import Marks
-from tui.themes import THEMES, roles_from
 from tui.wiring import this_moment
 
 MOST_SESSIONS = 30
@@ -47,22 +46,16 @@ class StartList(Choose):
         self.app.push_screen(Help("start", self.choices.marks))
 
 
-class Start(App[Any]):
+class Start(OwnApp):
     """The list, and behind it the questions."""
 
     TITLE = "bellypan"
     CSS_PATH = "../bellypan.tcss"
+    ENABLE_COMMAND_PALETTE = False  # all that can be done stands in the list
 
     def __init__(self, marks: Marks) -> None:
         super().__init__()
         self.marks = marks
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = THEMES[0].name
-
-    def get_css_variables(self) -> dict[str, str]:
-        variables = super().get_css_variables()
-        return {**roles_from(variables), **variables}
 
     def on_mount(self) -> None:
         self.choose()

@@ -72,24 +72,24 @@ class _Memory:
             x, y, margin = bare.outlet.x, bare.outlet.y, bare.outlet.radius + bare.clear
             rooms = self._less(self._less(rooms, x - margin, y, x + margin, y), x, y - margin, x, y + margin)
         self.bare = rooms
-        self.last: tuple[tuple[Rectangle, list[Room]], ...] = ()  # replaced as a whole, never changed
+        # What was taken, and the rooms less the first of it, the first two …; replaced as a whole, never changed.
+        self.last: tuple[tuple[Rectangle, ...], tuple[list[Room], ...]] = ((), ())
 
     def rooms(self, taken: tuple[Rectangle, ...]) -> list[Room]:
         """The rooms; not to be changed."""
-        last = self.last
-        same = 0
-        for area, (before, _) in zip(taken, last, strict=False):
-            if area is not before and area != before:
-                break
-            same += 1
-        rooms = last[same - 1][1] if same else self.bare
-        if same < len(taken):
+        before, steps = self.last
+        same = len(taken)
+        if before[:same] != taken:
+            pairs = enumerate(zip(before, taken, strict=False))
+            same = next((place for place, (one, other) in pairs if one != other), min(len(before), same))
             added = []
+            rooms = steps[same - 1] if same else self.bare
             for area in taken[same:]:
                 rooms = self.without(rooms, area)
-                added.append((area, rooms))
-            self.last = last[:same] + tuple(added)
-        return rooms
+                added.append(rooms)
+            steps = (*steps[:same], *added)
+            self.last = (taken, steps)
+        return steps[len(taken) - 1] if taken else self.bare
 
     def without(self, rooms: list[Room], area: Rectangle) -> list[Room]:
         """The rooms less what lies nearer than the margin to an area, its corners apart."""

@@ -1,5 +1,7 @@
 """The largest inputs that the format lets through, and some that it doesn't."""
 
+import random
+
 
 def largest_profile(
     *, tanks: int = 100, back: str = "own", chained: bool = False, gauge: str = "auto"
@@ -42,6 +44,31 @@ def largest_profile(
             lines += [f'back = "run-{n - n % 3}"']
         if chained and n:
             lines += ['fuse = "none"']
+    return "\n".join(lines)
+
+
+def crowded_profile(*, marked_out: bool) -> str:
+    """A hundred pads of a hundred sizes on one bottom with fifty keep-outs: most find no place on it.
+
+    marked_out : each stands where it is told to, over others.
+    """
+    chance = random.Random(5)
+    keepouts = ", ".join(
+        f'{{ x = "{chance.uniform(0, 290):.2f} in", y = "{chance.uniform(0, 78):.2f} in", '
+        f'length = "{chance.uniform(0.2, 4):.2f} in", width = "{chance.uniform(0.2, 4):.2f} in" }}'
+        for _ in range(50)
+    )
+    lines = ['format = 1\n[rig]\nname = "crowded"\n[design]\nlow = "-12 degF"']
+    lines += ['[supply]\nchemistry = "agm"\ncapacity = "10000 Ah"\n[[tank]]\nid = "t"\nholds = "gray"']
+    lines += ['shape = "box"\nlength = "300 in"\nwidth = "80 in"\nheight = "9 in"\nplace = "open"']
+    lines += [f'keepout = [{keepouts}]\noutlet = {{ x = "150 in", y = "40 in", diameter = "3 in" }}']
+    for n in range(100):
+        lines += [f'[[heater]]\nid = "h{n}"\non = "t"\nwatts = "60 W"\nface = "bottom"']
+        lines += [f'length = "{chance.uniform(16, 60):.2f} in"\nwidth = "{chance.uniform(10, 30):.2f} in"']
+        if marked_out:
+            x, y = chance.uniform(0, 240), chance.uniform(0, 50)
+            lines += [f'at = {{ x = "{x:.2f} in", y = "{y:.2f} in" }}']
+        lines += [f'[[run]]\nid = "r{n}"\nfrom = "supply"\nlength = "{5 + n % 9} ft"\nfeeds = ["h{n}"]']
     return "\n".join(lines)
 
 

@@ -9,7 +9,7 @@ from logic.data.events import Event, NoteWritten, ReadingTaken
 from logic.session.document import document_text, read_document
 from logic.session.event_ids import next_id
 from tests.fuzz.kept import kept_session
-from tests.fuzz.largest import BAD_TOML, hourly_rows, largest_profile
+from tests.fuzz.largest import BAD_TOML, crowded_profile, hourly_rows, largest_profile
 from tests.fuzz.measured import Measured, measured
 
 MOST_MEBIBYTES = 300
@@ -37,6 +37,14 @@ def test_the_largest_profile_is_answered(tmp_path, shape):
     path.write_text(largest_profile(**shape), encoding="utf-8")
     done = within(measured("check", path, "--json", home=tmp_path), 0, 1)
     assert done.output.startswith(b'{\n  "format": 1')
+
+
+@pytest.mark.parametrize("marked_out", [False, True])
+def test_a_hundred_pads_without_a_place_are_answered(tmp_path, marked_out):
+    path = tmp_path / "rig.toml"
+    path.write_text(crowded_profile(marked_out=marked_out), encoding="utf-8")
+    done = within(measured("check", path, "--json", home=tmp_path), 1)
+    assert done.output.count(b"would fit") >= 50
 
 
 @pytest.mark.parametrize("case", BAD_TOML)

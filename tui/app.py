@@ -63,6 +63,7 @@ class Bellypan(OwnApp):
         self.fault: BaseException | None = None  # why it could not be opened
         self._wiring: Wiring | None = None
         self._due_before = 0.0
+        self._minute = 0  # in which the session was last shown by the clock
         self.trying_again = False  # a try to save what waits is under way
         self.foresight: Foresight | None = None
 
@@ -237,9 +238,12 @@ class Bellypan(OwnApp):
             if step.due is not None and self._due_before < step.due <= now
         ]  # fmt: skip
         self._due_before = now
-        deed("keeping", "look")(self)
-        self.wiring.tick()
-        self.show()
+        news = deed("keeping", "look")(self)
+        # One who looks on wakes every second: shown anew is what is new, and each minute.
+        if news or rang or int(now // 60.0) != self._minute or not self.wiring.session.read_only:
+            self._minute = int(now // 60.0)
+            self.wiring.tick()
+            self.show()
         if rang:
             self.bell()
             self.desk.say((f"its time is up: {', '.join(step.title for step in rang)}", STRONG))

@@ -147,12 +147,13 @@ def take_over(app: "Bellypan") -> None:
 # --- with every tick ---
 
 
-def look(app: "Bellypan") -> None:
-    """What another program recorded, whether it has gone, whether the clock went back."""
+def look(app: "Bellypan") -> bool:
+    """What another program recorded, whether it has gone (True: one of these is news), whether the clock went back."""
     wiring = app.wiring
     went = wiring.holder_gone
-    wiring.follow()
+    news = wiring.follow()
     if wiring.holder_gone and not went:
         app.desk.say((f"{wiring.snapshot().held_by}: F4 takes the session over", BAD))
     for said in wiring.clock_went_back():
         app.desk.say((said, BAD))
+    return news

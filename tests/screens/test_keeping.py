@@ -2,6 +2,7 @@
 
 import pytest
 
+from logic.data.state import Instant
 from logic.data.wording import words
 from logic.session.intents import RecordReading
 from tests.screens.driver import LARGE, SMALL, driven
@@ -95,6 +96,24 @@ def held() -> FakeSession:
     session = FakeSession()
     session.because = words("held by Ann on tailgate since 09:20")
     return session
+
+
+async def test_one_who_looks_on_has_it_worked_out_anew_where_there_is_news_and_each_minute(monkeypatch):
+    async with driven(session=held()) as driver:
+        wiring, ticks = driver.app.wiring, []
+        tick, at = wiring.tick, wiring.now().at // 60.0 * 60.0
+        monkeypatch.setattr(wiring, "tick", lambda: ticks.append(at) or tick())
+        for seconds in (0.5, 1.5, 2.5):
+            monkeypatch.setattr(wiring, "now", lambda seconds=seconds: Instant(at + 60.0 + seconds))
+            driver.app.tick()
+        assert len(ticks) == 1
+        driver.session.holder_gone = True
+        driver.app.tick()
+        driver.app.tick()
+        assert len(ticks) == 2
+        monkeypatch.setattr(wiring, "now", lambda: Instant(at + 120.5))
+        driver.app.tick()
+        assert len(ticks) == 3
 
 
 @pytest.mark.parametrize("size", SIZES)

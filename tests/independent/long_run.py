@@ -1,9 +1,10 @@
 """Many random rigs by hand: `python -m tests.independent.long_run N [SEED] [rigs|readings]`, every difference printed.
 
 Seeds are SEED, SEED + 1 … (from 0 where none is given). Without a last word each rig is checked as a design, and once
-more with readings. Exits 1 where anything differs.
+more with readings. Exits 1 where anything differs; an interrupt tells what was looked at so far.
 """
 
+import contextlib
 import sys
 import tempfile
 import time
@@ -23,21 +24,29 @@ KINDS = ("rigs", "readings")
 def main(count, first=0, *kinds):
     began = time.monotonic()
     seen: Counter[str] = Counter()
-    for seed in range(first, first + count):
-        for kind in kinds or KINDS:
-            with tempfile.TemporaryDirectory() as folder:
-                lines, answer = LOOKED_AT[kind](seed, Path(folder), seen)
-            seen["figures"] += len(answer.get("figures", ()))
-            seen["bands"] += sum("low" in figure for figure in answer.get("figures", ()))
-            seen["uncertainties"] += sum(figure.get("u") is not None for figure in answer.get("figures", ()))
-            seen["findings"] += len(answer.get("findings", ()))
-            seen[f"{kind} that differ"] += bool(lines)
-            if lines:
-                head = f"seed {seed}, {kind}: second reckoning / program"
-                print(head, *lines[:MOST_LINES], sep="\n    ", flush=True)
+    with contextlib.suppress(KeyboardInterrupt):  # what was looked at until then is told
+        for seed in range(first, first + count):
+            for kind in kinds or KINDS:
+                look(kind, seed, seen)
+            seen["seeds"] += 1
     told = ", ".join(f"{number} {name}" for name, number in seen.items())
-    print(f"{count} rigs, {told}, {time.monotonic() - began:.0f} s")
+    print(f"{told}, {time.monotonic() - began:.0f} s")
     return 1 if any(seen[f"{kind} that differ"] for kind in KINDS) else 0
+
+
+def look(kind, seed, seen):
+    """One rig, as a design or with readings; its differences printed, everything counted."""
+    with tempfile.TemporaryDirectory() as folder:
+        lines, answer = LOOKED_AT[kind](seed, Path(folder), seen)
+    seen["figures"] += len(answer.get("figures", ()))
+    seen["bands"] += sum("low" in figure for figure in answer.get("figures", ()))
+    seen["uncertainties"] += sum(figure.get("u") is not None for figure in answer.get("figures", ()))
+    seen["findings"] += len(answer.get("findings", ()))
+    seen[f"{kind} that differ"] += bool(lines)
+    if lines:
+        print(
+            f"seed {seed}, {kind}: second reckoning / program", *lines[:MOST_LINES], sep="\n    ", flush=True
+        )
 
 
 def of_design(seed, folder, _):

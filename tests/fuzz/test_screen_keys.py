@@ -30,6 +30,20 @@ async def test_keys_in_the_palette_before_its_list_has_a_height_end_nothing(key,
         assert driver.app.is_running
 
 
+async def test_two_enters_at_once_in_the_palette_choose_once(tmp_path):
+    async with at_work(TWO_TANKS, tmp_path, LARGE) as driver:
+        await driver.take("gray wall 1/4")
+        await driver.take("gray wall 3/8")
+        await driver.press("ctrl+p")
+        await driver.type("take the last")
+        await driver.sees("Take the last reading back")
+        await driver.press("down", "enter", "enter", "enter")
+        await driver.until(lambda: driver.app.screen is driver.app.desk)
+        await driver.until(lambda: driver.session.state.readings[-1].struck)
+        await driver.settle()
+        assert [each.struck for each in driver.session.state.readings] == [False, True]
+
+
 async def test_the_palette_opens_once_whatever_lies_over_it(tmp_path):
     """The screen on coming back comes over it by itself; a second palette, opened there, ended it all."""
     async with at_work(TWO_TANKS, tmp_path, LARGE) as driver:

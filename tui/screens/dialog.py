@@ -78,7 +78,7 @@ class Dialog(EarlyKeys[Answer], ModalScreen[Answer]):
         Whoever asked hears it at once, not a little later as with Textual's own: what is opened next then stands
         before the next key comes.
         """
-        if not self.is_current:
+        if not self.is_active:
             return AwaitComplete.nothing()
         asked = self._result_callbacks[-1] if self._result_callbacks else None
         answered = None

@@ -66,6 +66,25 @@ def matching(name: str, views: Sequence[SlotView], profile: Profile | None = Non
     whose every word was typed, then one that is owed a reading before those that aren't, then one that has no word
     within its place that wasn't typed: a tank's own length, before that of its bottom or of a keep-out on it.
     """
+    global _asked
+    if _asked is None or _asked.name != name or _asked.views is not views or _asked.profile is not profile:
+        _asked = Asked(name, views, profile, _matching(name, views, profile))
+    return list(_asked.found)
+
+
+class Asked(NamedTuple):
+    """What was asked last: with every digit behind a name, the name is asked for again."""
+
+    name: str
+    views: Sequence[SlotView]
+    profile: Profile | None
+    found: list[SlotView]
+
+
+_asked: Asked | None = None
+
+
+def _matching(name: str, views: Sequence[SlotView], profile: Profile | None) -> list[SlotView]:
     wanted = [part for part in name.lower().replace(",", " ").split() if part]
     if not wanted:
         return []

@@ -11,7 +11,7 @@ import msgspec
 from logic.assessment.case import Case
 from logic.assessment.gate import MARGIN_ARITHMETIC
 from logic.assessment.proving import Proof, proof_of
-from logic.assessment.tank_case import shape_of
+from logic.assessment.tank_inputs import shape_of
 from logic.assessment.trial import GOOD, OFF, UNTESTED, Trial
 from logic.assessment.work_facts import WorkFacts, facts_of
 from logic.data.constants import DEW_MARGIN

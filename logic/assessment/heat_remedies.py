@@ -8,7 +8,8 @@ from collections.abc import Callable
 import msgspec
 
 from logic.assessment.drain_case import DrainInputs
-from logic.assessment.tank_case import TankInputs, losses
+from logic.assessment.tank_case import losses
+from logic.assessment.tank_inputs import TankInputs
 from logic.data.constants import FOAM_CONDUCTIVITY
 from logic.data.wording import Quantity, Words, at_least, quantity, words
 from logic.physics import drain_leg, tank_heat

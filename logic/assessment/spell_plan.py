@@ -8,7 +8,8 @@ from bisect import bisect_right
 import msgspec
 
 from logic.assessment.case import Case
-from logic.assessment.tank_case import EDGES, fed_pads, tank_results, tank_spell
+from logic.assessment.tank_case import EDGES, fed_pads, tank_results
+from logic.assessment.tank_spell_case import tank_spell
 from logic.assessment.tank_view import tank_view
 from logic.data.constants import LATENT_HEAT
 from logic.data.profile import Profile

@@ -7,7 +7,9 @@ import msgspec
 
 from logic.assessment.nudge import Variant
 from logic.assessment.surroundings import around, course_of
-from logic.assessment.tank_case import TankInputs, fed_pads, tank_inputs, tank_results, tank_spell
+from logic.assessment.tank_case import fed_pads, tank_results
+from logic.assessment.tank_inputs import TankInputs, tank_inputs
+from logic.assessment.tank_spell_case import tank_spell
 from logic.data.constants import HOUR
 from logic.data.profile import Heater, Profile, Tank
 from logic.physics import battery

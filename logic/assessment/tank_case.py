@@ -1,4 +1,4 @@
-"""One tank's heat from a profile: what goes into it, and every steady result with the edges of its band.
+"""One tank's heat: every steady result with the edges of its band.
 
 Memoised by its inputs alone, so that a reading recomputes only the tank that it belongs to. Figures,
 findings and the supply's account read from here; none of them computes heat by itself.
@@ -8,18 +8,10 @@ from functools import lru_cache
 
 import msgspec
 
-from logic.assessment.nudge import Variant
-from logic.assessment.shared import NoPlace, Place
-from logic.assessment.surroundings import OPEN, UNDER_CABIN, around, course_of, film_of
+from logic.assessment.tank_inputs import TankInputs, TankPad
 from logic.data.constants import CONDUCTANCE_BAND, LEAST_COVER
-from logic.data.profile import Design, Heater, Tank
 from logic.physics import tank_heat, tank_shapes
-from logic.physics.cold_spell import TooManyEvents, cold_spell, start_state
-from logic.physics.films import outer_film_in_wind
-from logic.physics.spell_parts import Spell, SpellHeater, SpellState
 from logic.physics.tank_heat import Around, Build, Conductances, PadCover
-from logic.physics.tank_shapes import Shape
-from logic.physics.weather import Course, scaled
 
 EDGES = (1.0, 1.0 - CONDUCTANCE_BAND, 1.0 + CONDUCTANCE_BAND)
 """By what G is multiplied: as it stands, and at the two edges of the band."""
@@ -35,48 +27,6 @@ class Banded(msgspec.Struct, frozen=True):
     value: float | None
     weak: float | None  # G × 0.75
     strong: float | None  # G × 1.25
-
-
-class TankPad(msgspec.Struct, frozen=True):
-    """A heater on a tank."""
-
-    id: str
-    face: str  # bottom | side
-    length: float
-    width: float
-    upright: float  # side: extent upwards
-    foot: float
-    insulation: float
-    watts: float | None  # electrical, at its real volts; None: unfed
-    place: Place | None  # bottom pads
-    on_degc: float | None
-    off_degc: float | None
-
-    @property
-    def area(self) -> float:
-        """[m²]"""
-        return self.length * self.width
-
-
-class TankInputs(msgspec.Struct, frozen=True, cache_hash=True):
-    """All that a tank's heat hangs on."""
-
-    shape: Shape
-    wall: float  # resistance
-    insulation: float
-    top_insulation: float
-    floor: float
-    under_cabin: bool
-    film: float
-    towing_film: float | None
-    surroundings: Around
-    pads: tuple[TankPad, ...]
-    fill: float
-    hold_degc: float
-    low_degc: float
-    cabin_degc: float
-    start_degc: float
-    course: Course
 
 
 class TankHeat(msgspec.Struct, frozen=True):
@@ -103,84 +53,6 @@ class TankHeat(msgspec.Struct, frozen=True):
     to_ice_least: Banded
     towing: Banded
     towing_share: float | None  # η of the first pad on the road
-
-
-def shape_of(tank: Tank) -> Shape:
-    """A tank's outside as physics takes it."""
-    return Shape(
-        kind=tank.shape,
-        length=tank.length,
-        width=tank.width,
-        height=tank.height,
-        wall=tank.wall,
-        bottom_length=tank.bottom_length or 0.0,
-        bottom_width=tank.bottom_width or 0.0,
-        fall=tank.fall or 0.0,
-    )
-
-
-def tank_inputs(variant: Variant, tank: Tank, *, heaters: tuple[Heater, ...] | None = None) -> TankInputs:
-    """What a tank's heat hangs on, from a profile, the volts at its heaters and the places of its pads.
-
-    heaters : those on it; left out: they are looked for.
-    """
-    if heaters is None:
-        heaters = tuple(heater for heater in variant.profile.heaters if heater.on == tank.id)
-    return _tank_inputs(
-        tank,
-        heaters,
-        tuple(variant.volts.get(heater.id) for heater in heaters),
-        tuple(variant.places.get(heater.id) for heater in heaters),
-        variant.profile.design,
-        around(variant.profile, tank.place, tops=variant.tops),
-    )
-
-
-@lru_cache(maxsize=2048)  # the same object for the same tank: a key that is quick to compare
-def _tank_inputs(
-    tank: Tank,
-    heaters: tuple[Heater, ...],
-    volts: tuple[float | None, ...],
-    places: tuple[Place | NoPlace | None, ...],
-    design: Design,
-    surroundings: Around,
-) -> TankInputs:
-    towing = design.towing if tank.place == OPEN else None
-    return TankInputs(
-        shape=shape_of(tank),
-        wall=tank.wall / tank.wall_conductivity,
-        insulation=tank.insulation,
-        top_insulation=tank.top_insulation,
-        floor=tank.floor,
-        under_cabin=tank.above == UNDER_CABIN,
-        film=film_of(tank.place, design.wind),
-        towing_film=None if towing is None else outer_film_in_wind(towing),
-        surroundings=surroundings,
-        pads=tuple(_pad(*each) for each in zip(heaters, volts, places, strict=True)),
-        fill=tank.fill,
-        hold_degc=design.hold_degc,
-        low_degc=design.low_degc,
-        cabin_degc=design.cabin_degc,
-        start_degc=design.start_degc,
-        course=course_of(design),
-    )
-
-
-def _pad(heater: Heater, volts: float | None, place: Place | NoPlace | None) -> TankPad:
-    thermostat = heater.thermostat
-    return TankPad(
-        id=heater.id,
-        face=heater.face,
-        length=heater.length,
-        width=heater.width,
-        upright=heater.length if heater.turned else heater.width,
-        foot=heater.foot,
-        insulation=heater.insulation,
-        watts=None if volts is None else heater.watts * (volts / heater.volts) ** 2,
-        place=place if isinstance(place, Place) and heater.face == "bottom" else None,
-        on_degc=thermostat.on_degc if thermostat else None,
-        off_degc=thermostat.off_degc if thermostat else None,
-    )
 
 
 def build_of(inputs: TankInputs) -> Build:
@@ -330,68 +202,3 @@ def fed_pads(inputs: TankInputs) -> tuple[tuple[TankPad, float], ...]:
     return tuple(
         (pad, share) for pad, share in zip(inputs.pads, shares, strict=True) if pad.watts is not None
     )
-
-
-def tank_spell(inputs: TankInputs, edge: float = 1.0, *, trace: bool = False) -> Spell | None:
-    """The tank through the spell with G × `edge`, a heater for each fed pad.
-
-    None: it holds nothing, or so little that its thermostats would switch for ever.
-    """
-    return _solved(inputs, edge, trace=True) if trace else _spell(inputs, edge)
-
-
-def _solved(inputs: TankInputs, edge: float, *, trace: bool = False) -> Spell | None:
-    heat = tank_results(inputs)
-    if heat.contents <= 0:
-        return None
-    heaters = tuple(
-        SpellHeater(heat=share * (pad.watts or 0.0), on_degc=pad.on_degc, off_degc=pad.off_degc)
-        for pad, share in fed_pads(inputs)
-    )
-    through = _through.__wrapped__ if trace else _through
-    return through(
-        inputs.course,
-        heat.follows,
-        mass=tank_heat.mass_of(heat.contents),
-        conductance=heat.conductance.whole * edge,
-        heaters=heaters,
-        start=start_state(inputs.start_degc, heaters),
-        trace=trace,
-    )
-
-
-@lru_cache(maxsize=256)  # tanks that are alike but for their names and places go through it once
-def _through(
-    course: Course,
-    follows: Around,
-    *,
-    mass: float,
-    conductance: float,
-    heaters: tuple[SpellHeater, ...],
-    start: SpellState,
-    trace: bool,
-) -> Spell | None:
-    try:
-        return cold_spell(
-            course.seconds,
-            _effective_course(course, follows),
-            mass=mass,
-            conductance=conductance,
-            heaters=heaters,
-            start=start,
-            trace=trace,
-        )
-    except TooManyEvents:
-        return None
-
-
-MOST_SPELLS = 4096  # of a tank with each of its sizes moved either way, of the largest rig
-
-
-@lru_cache(maxsize=32)
-def _effective_course(course: Course, follows: Around) -> tuple[float, ...]:
-    """What the contents drift to as the air outdoors goes its way: the same for all edges of the band."""
-    return scaled(course, base_degc=follows.base_degc, share=follows.share)
-
-
-_spell = lru_cache(maxsize=MOST_SPELLS)(_solved)  # without pieces: those are kept by whoever asked for them

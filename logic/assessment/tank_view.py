@@ -11,15 +11,9 @@ from logic.assessment.pad_clearance import slots_of_fit
 from logic.assessment.shared import NoPlace, Place
 from logic.assessment.si_figure import Results
 from logic.assessment.surroundings import bay_slots
-from logic.assessment.tank_case import (
-    Banded,
-    TankHeat,
-    TankInputs,
-    fed_pads,
-    tank_inputs,
-    tank_results,
-    tank_spell,
-)
+from logic.assessment.tank_case import Banded, TankHeat, fed_pads, tank_results
+from logic.assessment.tank_inputs import TankInputs, tank_inputs
+from logic.assessment.tank_spell_case import tank_spell
 from logic.data.profile import Tank
 from logic.physics.spell_parts import Spell
 

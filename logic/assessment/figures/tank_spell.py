@@ -10,7 +10,8 @@ from functools import partial
 from logic.assessment.case import Case
 from logic.assessment.kept import KeptFigures
 from logic.assessment.si_figure import si_figure
-from logic.assessment.tank_case import EDGES, Banded, TankInputs, fed_pads
+from logic.assessment.tank_case import EDGES, Banded, fed_pads
+from logic.assessment.tank_inputs import TankInputs
 from logic.assessment.tank_view import TankView, spell_duty, spell_joules, spell_of, tank_view
 from logic.data.figure import Figure
 from logic.data.wording import Words, quantity, words

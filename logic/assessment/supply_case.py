@@ -106,7 +106,8 @@ def _hours_below(course: Course, degc: float) -> tuple[float, ...]:
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]
 
-    An empty tank's are off. Where thermostats would switch for ever they count as on: the safe side.
+    An empty tank's are off. Where there is no spell (thermostats that would switch for ever, weather too long for so
+    many tanks) they count as on: the safe side.
     """
     amps = dict(inputs.heater_amps)
     total = [0.0] * max(len(inputs.course.days()), 1)

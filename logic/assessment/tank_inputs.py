@@ -7,6 +7,7 @@ import msgspec
 from logic.assessment.nudge import Variant
 from logic.assessment.shared import NoPlace, Place
 from logic.assessment.surroundings import OPEN, UNDER_CABIN, around, course_of, film_of
+from logic.data.constants import MOST_ROWS_OF_TANKS
 from logic.data.profile import Design, Heater, Tank
 from logic.physics.films import outer_film_in_wind
 from logic.physics.tank_heat import Around
@@ -54,6 +55,7 @@ class TankInputs(msgspec.Struct, frozen=True, cache_hash=True):
     cabin_degc: float
     start_degc: float
     course: Course
+    beyond: bool  # the course has more rows, for so many tanks, than are worked out at once
 
 
 def shape_of(tank: Tank) -> Shape:
@@ -84,6 +86,7 @@ def tank_inputs(variant: Variant, tank: Tank, *, heaters: tuple[Heater, ...] | N
         tuple(variant.places.get(heater.id) for heater in heaters),
         variant.profile.design,
         around(variant.profile, tank.place, tops=variant.tops),
+        len(variant.profile.tanks),
     )
 
 
@@ -95,7 +98,9 @@ def _tank_inputs(
     places: tuple[Place | NoPlace | None, ...],
     design: Design,
     surroundings: Around,
+    tanks: int,
 ) -> TankInputs:
+    course = course_of(design)
     towing = design.towing if tank.place == OPEN else None
     return TankInputs(
         shape=shape_of(tank),
@@ -113,7 +118,8 @@ def _tank_inputs(
         low_degc=design.low_degc,
         cabin_degc=design.cabin_degc,
         start_degc=design.start_degc,
-        course=course_of(design),
+        course=course,
+        beyond=tanks * len(course.seconds) > MOST_ROWS_OF_TANKS,
     )
 
 

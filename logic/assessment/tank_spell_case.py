@@ -19,14 +19,15 @@ MOST_SPELLS = 4096  # of a tank with each of its sizes moved either way, of the 
 def tank_spell(inputs: TankInputs, edge: float = 1.0, *, trace: bool = False) -> Spell | None:
     """The tank through the spell with G × `edge`, a heater for each fed pad.
 
-    None: it holds nothing, or so little that its thermostats would switch for ever.
+    None: it holds nothing, or so little that its thermostats would switch for ever, or the weather is too long for
+    so many tanks.
     """
     return _solved(inputs, edge, trace=True) if trace else _spell(inputs, edge)
 
 
 def _solved(inputs: TankInputs, edge: float, *, trace: bool = False) -> Spell | None:
     heat = tank_results(inputs)
-    if heat.contents <= 0:
+    if heat.contents <= 0 or inputs.beyond:
         return None
     heaters = tuple(
         SpellHeater(heat=share * (pad.watts or 0.0), on_degc=pad.on_degc, off_degc=pad.off_degc)

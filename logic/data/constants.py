@@ -110,6 +110,9 @@ DEW_MARGIN = value("limits", "dew", "margin")
 SHARE_BELOW_HIGH = course("diurnal", "share-below-high")[1]
 """Share of the daily range below the high at clock hours 1 to 24. [1] `ashrae-diurnal`"""
 
+MOST_ROWS_OF_TANKS = 400_000
+"""Rows of weather times tanks whose spells are worked out at once: a year of hours for 45 tanks, eleven for four."""
+
 SPELL_STARTS = 18 * HOUR
 """The clock at which a spell begins and a night's account is drawn. [s] `practice-spell-start`"""
 

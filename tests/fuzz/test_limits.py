@@ -3,6 +3,8 @@
 Memory is measured as it is. The time is the stated limit with slack for a machine that is busy with other tests.
 """
 
+import json
+
 import pytest
 
 from logic.data.events import Event, NoteWritten, ReadingTaken
@@ -71,6 +73,17 @@ def test_the_largest_hourly_file_is_answered_and_a_larger_one_refused(tmp_path):
     within(measured("season", rig, "--hourly", rows, home=tmp_path), 2)
     rows.write_text("time,temperature_degC\n" + "x" * 9_000_000)
     within(measured("season", rig, "--hourly", rows, home=tmp_path), 2)
+
+
+def test_the_largest_hourly_file_over_the_largest_rig_is_answered(tmp_path):
+    """Spells of more tanks and rows than can be worked out at once say so; all else is answered."""
+    (tmp_path / "rows.csv").write_text(hourly_rows(100_000))
+    rig = tmp_path / "rig.toml"
+    rig.write_text(largest_profile().replace("[design]\n", '[design]\nhourly = "rows.csv"\n'))
+    done = within(measured("check", rig, "--json", home=tmp_path), 0, 1)
+    figures = {figure["id"]: figure for figure in json.loads(done.output)["figures"]}
+    assert "more than is worked out at once" in figures["tank.tank-0.spell.lowest"]["why_not"]
+    assert figures["tank.tank-0.holds_to"]["value"] is not None
 
 
 def test_lines_without_end_on_standard_input_are_refused_one_by_one(tmp_path):

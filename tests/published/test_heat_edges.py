@@ -4,8 +4,10 @@ from math import isfinite
 
 import pytest
 
+from logic.assessment import tank_inputs
 from logic.assessment.assess import assess
 from logic.data.profile import Hourly
+from logic.data.quantities import fill
 from tests.heat_case import heat_figures, heated, pad
 from tests.rig_builder import bay, design, drain, heater, profile, tank, thermostat
 
@@ -13,12 +15,12 @@ HOUR = 3600.0
 SWITCHED = thermostat(45, 65)
 
 
-def hourly(*degrees: float, **values):
-    """A rig whose weather is a few hourly rows from 18:00."""
+def hourly(*degrees: float, switched=SWITCHED, **values):
+    """A rig whose weather is a few hourly rows from 18:00. `switched`: its pad's thermostat."""
     seconds = tuple(HOUR * row for row in range(len(degrees)))
     rows = Hourly(seconds=seconds, degc=degrees, clock=tuple(18 * HOUR + each for each in seconds))
     return heated(
-        pad(watts=60.0, thermostat=SWITCHED),
+        pad(watts=60.0, thermostat=switched),
         design=design(hourly=rows, low_degc=min(degrees), high_degc=max(degrees), **values),
     )
 
@@ -125,3 +127,21 @@ def test_a_heater_that_no_run_feeds_counts_as_none_of_the_heat_and_still_as_a_he
 
 def values_of(rig) -> dict[str, float | None]:
     return {figure.id: figure.value for figure in assess(rig).figures}
+
+
+@pytest.mark.parametrize(("most", "worked_out"), [(4, True), (3, False)])
+def test_weather_too_long_for_so_many_tanks_says_so_and_its_heaters_count_as_on(
+    monkeypatch, most, worked_out
+):
+    """A row more than is worked out at once: other figures stand, the battery's account is on the safe side."""
+    monkeypatch.setattr(tank_inputs, "MOST_ROWS_OF_TANKS", most)
+    tank_inputs._tank_inputs.cache_clear()
+    figures = heat_figures(hourly(-5.0, -6.0, -7.0, -6.0))
+    always = heat_figures(hourly(-5.0, -6.0, -7.0, -6.0, switched=None))
+    tank_inputs._tank_inputs.cache_clear()
+    lowest, night = figures["tank.galley.spell.lowest"], figures["supply.night"].value
+    assert (lowest.value is not None) == worked_out
+    assert figures["tank.galley.holds_to"].value is not None
+    if not worked_out:
+        assert "4 rows of weather for every tank" in fill(lowest.why_not, "us")
+        assert night == always["supply.night"].value > 0

@@ -13,6 +13,7 @@ from logic.assessment.si_figure import si_figure
 from logic.assessment.tank_case import EDGES, Banded, fed_pads
 from logic.assessment.tank_inputs import TankInputs
 from logic.assessment.tank_view import TankView, spell_duty, spell_joules, spell_of, tank_view
+from logic.data.constants import MOST_ROWS_OF_TANKS
 from logic.data.figure import Figure
 from logic.data.wording import Words, quantity, words
 from logic.physics.spell_parts import Spell
@@ -94,6 +95,13 @@ def _figure(
 def _no_spell(view: TankView) -> Words:
     if view.heat.contents <= 0:
         return words("no contents")
+    if view.inputs.beyond:
+        return words(
+            "{rows} rows of weather for every tank are more than is worked out at once, {most} in all: a shorter "
+            "series, or a season a part at a time",
+            rows=quantity(len(view.inputs.course.seconds), "count"),
+            most=quantity(MOST_ROWS_OF_TANKS, "count"),
+        )
     return words(
         "{contents} is too little for its heaters: their thermostats would switch for ever",
         contents=quantity(view.heat.contents, "volume"),

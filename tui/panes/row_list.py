@@ -203,8 +203,10 @@ class RowList(Painted, ScrollView, can_focus=True):
         """Every key at once, before the next; one that comes too late for the list goes where the focus is now."""
         if self.app.screen is not self.screen:
             pass_on(event, self)
-        else:
-            await obeyed_at_once(event, self)
+            return
+        if not self.rows:  # a quick key, before the list has its size
+            self.put(self.lay_out(self.row_width))
+        await obeyed_at_once(event, self)
 
     def action_move(self, by: int) -> None:
         number = self._index.get(self.cursor or "", -1 if by > 0 else len(self.rows))

@@ -27,7 +27,9 @@ async def test_what_if_shows_what_would_move_beside_today_and_records_nothing_un
         await driver.sees("What if gray tank, length were")
         await driver.press("end", *["backspace"] * 9)
         await driver.type("44 in\n")
-        await driver.sees("figures would move", "what if: 1 change,", "gray tank, length: 44 in, today 38 1/2 in")
+        await driver.sees(
+            "figures would move", "what if: 1 change,", "gray tank, length: 44 in, today 38 1/2 in"
+        )
         trial, faults = driver.app.wiring.what_if([("tank.gray.length", "44 in")])
         assert not faults
         then = next(each for each in trial.figures if each.id == "tank.gray.volume")

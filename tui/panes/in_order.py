@@ -42,7 +42,9 @@ class InOrder(Input):
         return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
 
     async def _on_key(self, event: events.Key) -> None:
-        if self.app.focused is not self and (self.app.focused is not None or self.app.screen is not self.screen):
+        if self.app.focused is not self and (
+            self.app.focused is not None or self.app.screen is not self.screen
+        ):
             pass_on(event, self)  # the focus has moved on while this key was on its way
             return
         if not await self.obeyed(event):

@@ -42,7 +42,9 @@ def what_if_rows(
             )
         )
     for change in changes:
-        said = f"{name_of(change.path, snapshot.profile)}: {change.typed or 'left out'}, today {change.before}"
+        said = (
+            f"{name_of(change.path, snapshot.profile)}: {change.typed or 'left out'}, today {change.before}"
+        )
         rows.append(Row(f"change:{change.path}", wrapped(said, width, STRONG)))
     if trial is not None:
         rows.extend(moved_rows(snapshot, trial, width))

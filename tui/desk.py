@@ -33,9 +33,8 @@ SAID_LINES = 3
 LARGE_WIDTH = 32
 FOUR, ONE, TINY, ASCII = SIZE_CLASSES = ("-four", "-one", "-tiny", "-ascii")
 LEAST_TYPING = 18  # cells that stay for what is typed
-PROMPT = (
-    49  # cells of most prompts: what is typed begins at the same place, and nothing else has to move for it
-)
+# Cells of most prompts: what is typed begins at the same place, and nothing else has to be laid out anew for it.
+PROMPT = 49
 
 
 class Desk(Screen[None]):

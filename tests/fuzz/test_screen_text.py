@@ -57,7 +57,7 @@ def test_no_sequence_of_theirs_is_sent_to_a_real_terminal(tmp_path):
     with Terminal("open", session, home=home) as terminal:
         terminal.shows(clean_text(hostile)[:12], "DO NOT CLOSE")
         # BEL is Ctrl+G here: it opens the wiring, and what was typed before it waits in the line.
-        terminal.send("\x1b]52;c;cm0= nonsense\x07\r")
+        terminal.send("\x1b]52;c;cm0= nonsense\x07")
         terminal.shows("wiring, every heater on")
         terminal.send("\x1b")
         terminal.shows("nonsense")

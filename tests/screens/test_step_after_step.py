@@ -63,8 +63,8 @@ async def test_cursor_stays_where_a_person_looks_while_another_step_is_finished(
     opened, clock = session
     async with driven(session=opened, clock=clock) as driver:
         await driver.press("f7")
-        await driver.until(lambda: driver.app.focused.id == "steps")
         pane = driver.app.desk.pane("steps")
+        await driver.until(lambda: pane.has_focus)
         pane.choose("step:last-walk:rig")
         for intent in (StartStep("profile-complete:rig"), FinishStep("profile-complete:rig")):
             driver.app.send(intent)

@@ -38,9 +38,8 @@ class Wiring:
         self.late = 0  # how many records were saved after they could not be, and it wasn't said yet
         self.holder_gone = False  # another program held the session, and doesn't any more
         self._snapshot: Snapshot | None = None
-        self._foreseen: Snapshot | None = (
-            None  # what `snapshot` will be, if what was foreseen is recorded next
-        )
+        # What `snapshot` will be, if what was foreseen is recorded next.
+        self._foreseen: Snapshot | None = None
 
     def send(self, intent: Intent) -> Taken | Refused | NotSaved:
         """Have an intent recorded. What it moved is in the next snapshot."""

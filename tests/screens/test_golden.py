@@ -41,7 +41,7 @@ async def refused(driver) -> None:
 async def steps_pane(driver) -> None:
     """The Steps pane, one step at work, one held."""
     await driver.press("f7")
-    await driver.until(lambda: driver.app.focused.id == "steps")
+    await driver.until(lambda: driver.app.desk.pane("steps").has_focus)
     pane = driver.app.desk.pane("steps")
     pane.choose("step:survey:tank.gray")
     await driver.press("ctrl+s")

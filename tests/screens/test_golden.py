@@ -46,6 +46,7 @@ async def steps_pane(driver) -> None:
     pane.choose("step:survey:tank.gray")
     await driver.press("ctrl+s")
     await driver.sees("until 15:50")
+    await driver.settle()
     pane.choose("step:bond-pad:heater.gray-a")
     await driver.sees("Solvent vapour")
 

@@ -3,7 +3,7 @@
 import asyncio
 import os
 from collections.abc import Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +41,14 @@ class Driven:
         return "\n".join(self.lines)
 
     async def until(self, condition: Callable[[], Any], *, deadline: float = DEADLINE) -> None:
-        """Wait for a condition; fail with what was last seen."""
+        """Wait for a condition, and for what the keys so far still bring; fail with what was last seen.
+
+        What the next line of a test looks at is thus never a frame behind what it waited for.
+        """
+        await self._wait(condition, deadline)
+        await self.settle()
+
+    async def _wait(self, condition: Callable[[], Any], deadline: float = DEADLINE) -> None:
         loop = asyncio.get_running_loop()
         end = loop.time() + deadline
         while not condition():
@@ -55,13 +62,24 @@ class Driven:
         A key goes from the app to what has the focus, and what that asks for comes back to the screen and the app.
         """
         for _ in range(2):
+            if self.app._exit or not self.app.screen_stack:
+                return
             for pump in (self.app, self.app.focused or self.app.screen, self.app.screen, self.app):
                 done = asyncio.Event()
                 if pump.call_later(done.set):
-                    await self.until(lambda done=done: done.is_set() or self.app._exit)
+                    await self._come(done)
             painted = asyncio.Event()
             if self.app.screen.call_after_refresh(painted.set):
-                await self.until(lambda painted=painted: painted.is_set() or self.app._exit)
+                await self._come(painted)
+
+    async def _come(self, event: asyncio.Event) -> None:
+        """Wait for what a pump was asked to do, unless the program is left before."""
+        loop = asyncio.get_running_loop()
+        end = loop.time() + DEADLINE
+        while not event.is_set() and not self.app._exit:
+            assert loop.time() < end, f"not dealt with within {DEADLINE} s; the screen:\n{self.text}"
+            with suppress(TimeoutError):
+                await asyncio.wait_for(event.wait(), timeout=0.1)
 
     async def sees(self, *texts: str) -> None:
         """Wait until all of these stand on the screen."""

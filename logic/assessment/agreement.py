@@ -14,6 +14,12 @@ from logic.physics.uncertainty import combined
 
 SINGLE, AGREED, IN_DISPUTE = "single", "agreed", "in dispute"
 
+MOST_COUNTED = 100
+"""The newest readings of a slot that make its value; nobody takes so many, a file may hold any number."""
+
+MOST_APART = 24
+"""So many that differ in value or tape are searched for the largest set; of more, by the strictest limit of all."""
+
 
 class Agreed(msgspec.Struct, frozen=True):
     value: float  # m
@@ -33,14 +39,14 @@ def agreement_limit(first_u: float, second_u: float) -> float:
 
 @lru_cache(maxsize=4096)
 def agreement(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> Agreed:
-    """What readings of one slot make together; at least one, oldest first. [m]
+    """What readings of one slot make together; at least one, oldest first, the newest `MOST_COUNTED` at most. [m]
 
     The u of the value is the largest of the set's, not u/√n: repeats by one hand, from one zero, on one tape
     share their error. In dispute it is half the spread of all that stand, if that is more.
-    Raises ValueError: no readings.
+    Raises ValueError: no readings, or too many.
     """
-    if not values:
-        raise ValueError("no readings to agree")
+    if not 1 <= len(values) <= MOST_COUNTED:
+        raise ValueError("no readings to agree" if not values else f"over {MOST_COUNTED} readings to agree")
     members = _largest_set(values, uncertainties)
     value = sum(values[place] for place in members) / len(members)
     u = max(uncertainties[place] for place in members)
@@ -54,27 +60,26 @@ def agreement(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> Ag
 
 def _largest_set(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> tuple[int, ...]:
     """Places of the largest set that agrees pairwise, the newest on a tie, in the order of taking."""
-    if min(uncertainties) == max(uncertainties):
-        return _largest_window(values, agreement_limit(uncertainties[0], uncertainties[0]))
-    return _largest_clique(values, uncertainties)
-
-
-def _newer(members: list[int]) -> tuple[int, list[int]]:
-    """Sorts sets by size, then by their newest readings."""
-    return len(members), sorted(members, reverse=True)
+    least = min(uncertainties)
+    if least != max(uncertainties) and len(set(zip(values, uncertainties, strict=True))) <= MOST_APART:
+        return _largest_clique(values, uncertainties)
+    # Of very many on different tapes the set may come out smaller than it is: rather a dispute than none.
+    return _largest_window(values, agreement_limit(least, least))
 
 
 def _largest_window(values: tuple[float, ...], limit: float) -> tuple[int, ...]:
     """With one limit for all, sets that agree pairwise are windows over the sorted values."""
     order = sorted(range(len(values)), key=lambda place: values[place])
-    best: list[int] = []
-    end = 0
+    best = chosen = end = 0  # sets are bits of an integer, as below
+    most = 0
     for start, lowest in enumerate(order):
         while end < len(order) and values[order[end]] - values[lowest] <= limit + SAME_WITHIN:
+            chosen |= 1 << order[end]
             end += 1
-        if end - start >= len(best):
-            best = max(best, order[start:end], key=_newer)
-    return tuple(sorted(best))
+        if (end - start, chosen) > (most, best):
+            most, best = end - start, chosen
+        chosen &= ~(1 << lowest)
+    return tuple(_bits(best))
 
 
 def _largest_clique(values: tuple[float, ...], uncertainties: tuple[float, ...]) -> tuple[int, ...]:

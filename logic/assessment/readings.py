@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import msgspec
 
-from logic.assessment.agreement import IN_DISPUTE, Agreed, agreement
+from logic.assessment.agreement import IN_DISPUTE, MOST_COUNTED, Agreed, agreement
 from logic.assessment.contradictions import contradictions, level_above_tank
 from logic.assessment.measured import with_readings
 from logic.assessment.standing_readings import standing_readings
@@ -102,9 +102,10 @@ def _viewed(slot: Slot, readings: tuple[Reading, ...], *, metric: bool) -> SlotV
 
 
 def _agreement(slot: Slot, readings: tuple[Reading, ...]) -> Agreed:
+    newest = readings[-MOST_COUNTED:]
     return agreement(
-        tuple(reading.value for reading in readings),
-        tuple(uncertainty_of(reading, wall=slot.wall) for reading in readings),
+        tuple(reading.value for reading in newest),
+        tuple(uncertainty_of(reading, wall=slot.wall) for reading in newest),
     )
 
 

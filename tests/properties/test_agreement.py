@@ -2,10 +2,19 @@
 
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logic.assessment.agreement import AGREED, IN_DISPUTE, SINGLE, agreement, agreement_limit
+from logic.assessment.agreement import (
+    AGREED,
+    IN_DISPUTE,
+    MOST_APART,
+    MOST_COUNTED,
+    SINGLE,
+    agreement,
+    agreement_limit,
+)
 from logic.assessment.readings import slot_views, walking_order, with_readings
 from logic.data.state import Instant, Reading, State
 from tests.rig_builder import INCH, heater, profile, run, tank
@@ -117,7 +126,44 @@ def test_thousands_of_readings_are_all_laid_out() -> None:
     assert sum(len(view.readings) for view in views) == len(more.readings)
 
 
-def test_very_many_readings_of_one_slot_by_one_tape_have_an_answer() -> None:
-    values = tuple((41 + number % 40 / 16) * INCH for number in range(5000))
-    agreed = agreement(values, (0.065 * INCH,) * len(values))
-    assert min(values) <= agreed.value <= max(values)
+def test_of_very_many_readings_of_a_slot_the_newest_make_its_value() -> None:
+    rig = full_rig()
+    slot = next(view.slot for view in slot_views(rig, State()) if view.own_unit == "in")
+    taken = tuple(
+        Reading(
+            f"r{number:05}", slot, "", (41 + number // 4900) * INCH, Instant(number), resolution=INCH / 16
+        )
+        for number in range(5000)
+    )
+    (view,) = (view for view in slot_views(rig, State(readings=taken)) if view.readings)
+    assert len(view.readings) == 5000
+    assert view.state == AGREED
+    assert view.value is not None and abs(view.value - 42 * INCH) < 1e-9
+
+
+def test_more_readings_than_count_are_refused() -> None:
+    with pytest.raises(ValueError, match="over 100 readings"):
+        agreement((1.0,) * (MOST_COUNTED + 1), (0.001,) * (MOST_COUNTED + 1))
+
+
+@settings(max_examples=50, deadline=None, derandomize=True, database=None)
+@given(st.data())
+def test_as_many_as_count_on_as_many_tapes_make_a_set_that_agrees(data: st.DataObject) -> None:
+    """The largest set isn't searched for among so many; one that agrees pairwise is found all the same."""
+    number = st.floats(0.0, 1.0)
+    taken = data.draw(st.lists(st.tuples(number, number), min_size=MOST_COUNTED, max_size=MOST_COUNTED))
+    values = tuple(41 * INCH + 0.02 * value for value, _ in taken)
+    us = tuple(0.0005 + 0.01 * u for _, u in taken)
+    found = agreement(values, us)
+    assert agree(values, us, found.members)
+    assert found.members == tried_windows(values, min(us)) or len(set(taken)) <= MOST_APART
+
+
+def tried_windows(values: tuple[float, ...], u: float) -> tuple[int, ...]:
+    """The largest set within the limit of one tape, the newest on a tie: from every reading up."""
+    limit = agreement_limit(u, u) + SLACK
+    sets = [
+        tuple(place for place, value in enumerate(values) if 0.0 <= value - lowest <= limit)
+        for lowest in values
+    ]
+    return max(sets, key=lambda places: (len(places), places[::-1]))

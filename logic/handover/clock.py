@@ -9,7 +9,8 @@ from logic.data.state import Instant
 
 def clock_text(when: Instant) -> str:
     """`2026-01-31 14:05`."""
-    return f"{day_text(when)} {hour_text(when)}"
+    day, hour = day_and_hour(when)
+    return f"{day} {hour}"
 
 
 def day_text(when: Instant) -> str:
@@ -17,10 +18,10 @@ def day_text(when: Instant) -> str:
     return _day(_seconds(when) // 86400)
 
 
-def hour_text(when: Instant) -> str:
-    """`14:05`."""
+def day_and_hour(when: Instant) -> tuple[str, str]:
+    """`2026-01-31` and `14:05`."""
     minutes = _seconds(when) // 60
-    return f"{minutes // 60 % 24:02}:{minutes % 60:02}"
+    return _day(minutes // 1440), f"{minutes // 60 % 24:02}:{minutes % 60:02}"
 
 
 def _seconds(when: Instant) -> int:

@@ -105,7 +105,7 @@ def _table(table: Table, *, caption: str = "", kind: str = "") -> str:
         named = f' class="{" ".join(kinds)}"' if kinds else ""
         if tag == "th" or column in broken:
             return f"<{tag}{named}>{_text(text)}</{tag}>"
-        held = _text(_HELD.sub("\u00a0", text))
+        held = escape(_HELD.sub("\u00a0", clean_text(text)))
         return f"<{tag}{named}>{_MOMENT.sub(_WHOLE, held)}</{tag}>"
 
     head = "".join(cell("th", text, column) for column, text in enumerate(table.heads))
@@ -127,4 +127,5 @@ def _whole_columns(table: Table, *, room: int) -> set[int]:
 
 
 def _longest_word(table: Table, column: int) -> int:
-    return max((len(word) for row in table.rows for word in re.split(r"[\s-]", row[column])), default=0)
+    words = (word for row in table.rows for word in row[column].replace("-", " ").split())
+    return max(map(len, words), default=0)

@@ -4,7 +4,7 @@ from logic.data.quantities import NOTHING
 from logic.data.state import Reading, SlotView, State
 from logic.data.typed_text import typed_with_unit
 from logic.handover.blocks import Block, Columns, Group, Paragraph, Section, Table, without_empty_columns
-from logic.handover.clock import clock_text, day_text, hour_text
+from logic.handover.clock import clock_text, day_and_hour
 from logic.handover.shown import Shown
 
 HEADS = ("slot", "value", "state", "as typed, and when")
@@ -60,8 +60,8 @@ def _typed(readings: tuple[Reading, ...], *, named: bool) -> str:
     """Each as it was typed; the day where it is another one than that of the reading before."""
     said, day = [], ""
     for reading in readings:
-        today = day_text(reading.when)
-        when = hour_text(reading.when) if today == day else clock_text(reading.when)
+        today, hour = day_and_hour(reading.when)
+        when = hour if today == day else f"{today} {hour}"
         by = f" {reading.by}" if named and reading.by else ""
         said.append(f"{reading.typed} ({when}{by})")
         day = today

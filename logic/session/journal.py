@@ -1,7 +1,8 @@
 """The journal beside a session's document: a line for each event, on the disk before it counts as taken.
 
 Appending a line costs the same however long the session is. Each line is sealed, so that one which was being
-written when the power went is told from the others. Leaving the session folds the journal into the document.
+written when the power went is told from the others. Leaving the session folds the journal into the document,
+unless that is large and the journal short (see `store.py`).
 """
 
 import contextlib

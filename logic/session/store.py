@@ -22,6 +22,8 @@ from logic.session.recovery import SESSION, SESSION_BEFORE, Opened
 # After so many lines the journal is folded in between two events: it is read anew at each opening. Measured
 # with tests/benchmarks/save_cost.py: reading and folding 2,000 lines takes about 15 ms.
 LONGEST_JOURNAL, LARGE_JOURNAL = 2000, 4 * 1024 * 1024
+# A document so large isn't written anew for each time that somebody leaves: some 17,000 records, 60 ms.
+LARGE_DOCUMENT = 4 * 1024 * 1024
 
 
 class Store:
@@ -76,6 +78,19 @@ class Store:
             journal = self._begun_anew()
         self._journal = journal
         return journal
+
+    def _may_go_on(self) -> bool:
+        """Whether the journal as it stands on the disk is one to go on with."""
+        journal = self._journal
+        if journal is None:
+            return self._goes_on() and not self._opened.journal.torn
+        return not journal.spoiled and journal.path.exists() and bool(self.document.meta.get("journal"))
+
+    def _is_large(self) -> bool:
+        try:
+            return (self.folder / SESSION).stat().st_size > LARGE_DOCUMENT
+        except OSError:
+            return False
 
     def _goes_on(self) -> bool:
         """Whether the journal that was found can be written on as it is."""
@@ -173,10 +188,14 @@ class Store:
             self._begun_anew()
 
     def close(self) -> None:
-        """Fold the journal in, if anything is in it. Raises OSError: the journal then stays, complete."""
+        """Fold the journal in, if anything is in it. Raises OSError: the journal then stays, complete.
+
+        Beside a large document it stays as well, until it is long: the next one to open goes on with it.
+        """
         try:
             if self._unfolded or self._journal is not None or self.document.meta.get("journal"):
-                self.fold_in(closing=True)
+                if not (self._may_go_on() and self._is_large()):
+                    self.fold_in(closing=True)
         finally:
             if self._journal is not None:
                 self._journal.close()

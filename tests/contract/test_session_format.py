@@ -14,6 +14,7 @@ from logic.session.document import MOST_RECORDS, document_text, read_document
 from logic.session.event_lines import event_line, read_line
 from logic.session.fold import fold
 from logic.session.intents import Refused, Taken, UndoLast, WriteNote
+from logic.session.journal import read_journal
 from logic.session.seal import sealed
 from logic.session.session import open_session
 from tests.benchmarks.save_cost import events_from
@@ -244,3 +245,42 @@ def test_a_session_that_is_full_takes_nothing_more(left, monkeypatch):
     again = opened(left.id, left.folder.parent)
     assert isinstance(again.act(WriteNote("one more"), at(9000)), Refused)
     again.close()
+
+
+def test_beside_a_large_document_the_journal_stays_when_one_leaves(left, monkeypatch):
+    """Of thousands of records none is written again for one more; all of them open, and another goes on."""
+    home, folder = left.folder.parent, left.folder
+    monkeypatch.setattr(store, "LARGE_DOCUMENT", 1000)
+    taken = []
+    for turn in range(3):
+        session = opened(left.id, home)
+        assert session.notices == ()
+        taken.append(session.act(WriteNote(f"left {turn} times"), at(9000 + 60 * turn)).event.id)
+        if turn:
+            assert (folder / "session.json").read_bytes() == document
+        session.close()
+        document = (folder / "session.json").read_bytes()
+        assert len(read_journal(folder / "journal.jsonl").events) == turn + 1
+    again = opened(left.id, home)
+    assert again.notices == ()
+    assert ids(again.events) == [*ids(left.events), *taken]
+    again.close()
+    assert (folder / "session.json").read_bytes() == document, "looking on writes nothing"
+    monkeypatch.undo()
+    opened(left.id, home).close()
+    assert not (folder / "journal.jsonl").exists()
+    assert ids(read_document((folder / "session.json").read_bytes()).events) == ids(again.events)
+
+
+def test_a_journal_torn_beside_a_large_document_is_mended_when_one_leaves(left, monkeypatch):
+    monkeypatch.setattr(store, "LARGE_DOCUMENT", 1000)
+    session = opened(left.id, left.folder.parent)
+    session.act(WriteNote("whole"), at(9000))
+    session.close()
+    with (left.folder / "journal.jsonl").open("ab") as journal:
+        journal.write(b'{"id":"half of a li')
+    for notices in (1, 0):
+        session = opened(left.id, left.folder.parent)
+        assert len(session.notices) == notices
+        assert session.events[-1].payload.text == "whole"
+        session.close()

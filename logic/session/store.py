@@ -193,9 +193,9 @@ class Store:
         Beside a large document it stays as well, until it is long: the next one to open goes on with it.
         """
         try:
-            if self._unfolded or self._journal is not None or self.document.meta.get("journal"):
-                if not (self._may_go_on() and self._is_large()):
-                    self.fold_in(closing=True)
+            something = self._unfolded or self._journal is not None or self.document.meta.get("journal")
+            if something and not (self._may_go_on() and self._is_large()):
+                self.fold_in(closing=True)
         finally:
             if self._journal is not None:
                 self._journal.close()

@@ -251,7 +251,7 @@ def test_beside_a_large_document_the_journal_stays_when_one_leaves(left, monkeyp
     """Of thousands of records none is written again for one more; all of them open, and another goes on."""
     home, folder = left.folder.parent, left.folder
     monkeypatch.setattr(store, "LARGE_DOCUMENT", 1000)
-    taken = []
+    taken, document = [], b""
     for turn in range(3):
         session = opened(left.id, home)
         assert session.notices == ()

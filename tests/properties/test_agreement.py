@@ -138,7 +138,7 @@ def test_of_very_many_readings_of_a_slot_the_newest_make_its_value() -> None:
     (view,) = (view for view in slot_views(rig, State(readings=taken)) if view.readings)
     assert len(view.readings) == 5000
     assert view.state == AGREED
-    assert view.value is not None and abs(view.value - 42 * INCH) < 1e-9
+    assert view.value == pytest.approx(42 * INCH)
 
 
 def test_more_readings_than_count_are_refused() -> None:

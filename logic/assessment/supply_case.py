@@ -1,6 +1,6 @@
 """What the spell takes from the battery: charge by days, at G as it stands and at the edges of its band."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
 import msgspec
@@ -88,11 +88,11 @@ def heater_amps(heater: Heater, volts: float) -> float:
 def _drain_hours(heater: Heater, surroundings: Around, course: Course) -> tuple[float, ...]:
     """Hours on in each day: always, or while the air of its place is below its thermostat's `on`."""
     if heater.thermostat is None:
-        return tuple((end - start) / HOUR for start, end in course.days())
+        return _whole_days(course)
     on = heater.thermostat.on_degc
     if surroundings.share <= 0:
         always = surroundings.base_degc < on
-        return tuple((end - start) / HOUR if always else 0.0 for start, end in course.days())
+        return tuple(length if always else 0.0 for length in _whole_days(course))
     return _hours_below(course, (on - surroundings.base_degc) / surroundings.share)
 
 
@@ -102,7 +102,20 @@ def _hours_below(course: Course, degc: float) -> tuple[float, ...]:
     return tuple(seconds_below(course, degc, start=start, end=end) / HOUR for start, end in course.days())
 
 
-@lru_cache(maxsize=MOST_KEPT)
+@lru_cache(maxsize=16)
+def _whole_days(course: Course) -> tuple[float, ...]:
+    """Hours of each day."""
+    return tuple((end - start) / HOUR for start, end in course.days())
+
+
+class Together(msgspec.Struct, frozen=True):
+    """Heaters that are on at the same times."""
+
+    heaters: tuple[str, ...]
+    hours: tuple[float, ...]  # on in each day
+
+
+@lru_cache(maxsize=16)
 def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     """Charge that the heaters take in each day of the spell, with every tank's G × `edge`. [Ah]
 
@@ -112,33 +125,72 @@ def days_ah(inputs: SupplyInputs, edge: float = 1.0) -> tuple[float, ...]:
     amps = dict(inputs.heater_amps)
     total = [0.0] * max(len(inputs.course.days()), 1)
     for tank in inputs.tanks:
-        for heater, days in _pad_hours(tank, edge):
-            for day, hours_on in enumerate(days):
-                total[day] += amps[heater] * hours_on
-    for heater, hours in inputs.drain_hours:
-        for day, hours_on in enumerate(hours):
-            total[day] += amps[heater] * hours_on
+        _add(total, _pad_hours(tank, edge), amps)
+    _add(total, _of_drains(inputs), amps)
     return tuple(total)
 
 
+def _days_beside(inputs: SupplyInputs, edge: float, beside: SupplyInputs) -> list[float]:
+    """The same from another account that differs in little: what differs taken out of it and put in. [Ah]"""
+    total = list(days_ah(beside, edge))
+    amps, were = dict(inputs.heater_amps), dict(beside.heater_amps)
+    other_amps = {heater for heater, flow in inputs.heater_amps if were.get(heater) != flow}
+    for tank, was in zip(inputs.tanks, beside.tanks, strict=True):
+        if tank is not was or (other_amps and any(pad.id in other_amps for pad in tank.pads)):
+            _add(total, _pad_hours(was, edge), were, sign=-1.0)
+            _add(total, _pad_hours(tank, edge), amps)
+    if inputs.drain_hours != beside.drain_hours or any(name in other_amps for name, _ in inputs.drain_hours):
+        _add(total, _of_drains(beside), were, sign=-1.0)
+        _add(total, _of_drains(inputs), amps)
+    return total
+
+
+def _add(
+    total: list[float], groups: Iterable[Together], amps: dict[str, float], *, sign: float = 1.0
+) -> None:
+    """To the charge of each day that of some heaters, from their hours on."""
+    for together in groups:
+        flow = sign * sum(amps[heater] for heater in together.heaters)
+        for day, hours_on in enumerate(together.hours):
+            total[day] += flow * hours_on
+
+
+def _of_drains(inputs: SupplyInputs) -> Iterator[Together]:
+    return (Together((heater,), hours_on) for heater, hours_on in inputs.drain_hours)
+
+
 @lru_cache(maxsize=MOST_KEPT)
-def _pad_hours(tank: TankInputs, edge: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """Hours on in each day of each fed pad of a tank."""
+def _pad_hours(tank: TankInputs, edge: float) -> tuple[Together, ...]:
+    """Hours on in each day of a tank's fed pads; those with one thermostat switch together."""
     if not tank.pads or tank_results(tank).contents <= 0:
         return ()
-    days = tank.course.days()
     spell = tank_spell(tank, edge)
-    always = tuple(end - start for start, end in days)
+    pads = fed_pads(tank)
+    if spell is None:
+        return (Together(tuple(pad.id for pad, _ in pads), _whole_days(tank.course)),)
+    alike: dict[tuple[tuple[float, float], ...], list[int]] = {}
+    for which in range(len(pads)):
+        alike.setdefault(spell.on_times[which], []).append(which)
+    days = tank.course.days()
     return tuple(
-        (pad.id, tuple(on / HOUR for on in (spell.seconds_on_between(which, days) if spell else always)))
-        for which, (pad, _) in enumerate(fed_pads(tank))
+        Together(
+            tuple(pads[which][0].id for which in group),
+            tuple(on / HOUR for on in spell.seconds_on_between(group[0], days)),
+        )
+        for group in alike.values()
     )
 
 
-def worst_night(inputs: SupplyInputs, *, other: float, edge: float = 1.0) -> Night:
-    """The greatest of the spell's days, with the other load for all of its 24 hours. [Ah]"""
-    days = days_ah(inputs, edge)
-    which = max(range(len(days)), key=lambda day: days[day])
+@lru_cache(maxsize=MOST_KEPT)
+def worst_night(
+    inputs: SupplyInputs, *, other: float, edge: float = 1.0, beside: SupplyInputs | None = None
+) -> Night:
+    """The greatest of the spell's days, with the other load for all of its 24 hours. [Ah]
+
+    beside : an account that differs in little, from which this one is quickly found.
+    """
+    days = days_ah(inputs, edge) if beside is None else _days_beside(inputs, edge, beside)
+    which = max(range(len(days)), key=days.__getitem__)
     return Night(which=which, heat_ah=days[which], other_ah=other * 24)
 
 

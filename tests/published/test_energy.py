@@ -5,11 +5,14 @@ from math import log
 import pytest
 from msgspec.structs import replace
 
-from logic.assessment.supply_case import battery_degc
+from logic.assessment.nudge import nudges_of
+from logic.assessment.supply_case import battery_degc, supply_inputs, worst_night
 from logic.data.profile import Hourly
+from logic.data.profile_file import load_profile
+from logic.data.rigs_folder import rigs_folder
 from logic.physics import battery
 from logic.physics.weather import hourly_course, mean, seconds_below
-from tests.heat_case import h23_tank, heat_figures, heated
+from tests.heat_case import case_of, h23_tank, heat_figures, heated
 from tests.rig_builder import (
     INCH,
     R_US,
@@ -217,3 +220,22 @@ def test_time_below_a_temperature_is_exact_on_straight_lines():
         0.5 * HOUR, rel=1e-12
     )
     assert mean(course) == pytest.approx(0.5, rel=1e-12)
+
+
+@pytest.mark.parametrize("rig", ["full-belly.toml", "two-tanks.toml"])
+@pytest.mark.parametrize("edge", [0.75, 1.0, 1.25])
+def test_an_account_is_the_same_from_nothing_and_from_one_beside_it(rig, edge):
+    """A part that is moved is taken out of the days' sums and put in again; every size and every voltage tried."""
+    nudges = nudges_of(case_of(load_profile(rigs_folder() / rig).profile))
+    base = supply_inputs(nudges.base)
+    rig_profile = nudges.case.profile
+    moves = [f"tank.{each.id}.{size}" for each in rig_profile.tanks for size in ("length", "width", "height")]
+    moves += [f"bay.{bay.id}.tops" for bay in rig_profile.bays]
+    moves += [f"heater.{each.id}.volts" for each in rig_profile.heaters]
+    for move in moves:
+        moved = supply_inputs(nudges.variant(move, 0.01), base=base)
+        assert moved != base, move
+        alone = worst_night(moved, other=1.0, edge=edge)
+        beside = worst_night(moved, other=1.0, edge=edge, beside=base)
+        # one sum against another of the same parts · rel 1e-9: arithmetic
+        assert beside.whole_ah == pytest.approx(alone.whole_ah, rel=1e-9), move

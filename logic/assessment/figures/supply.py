@@ -68,7 +68,8 @@ class SupplyView:
 
     def night_ah(self, inputs: SupplyInputs, edge: float = 1.0) -> float:
         """[Ah]"""
-        return worst_night(inputs, other=self.other, edge=edge).whole_ah
+        beside = None if inputs is self._base else self._base
+        return worst_night(inputs, other=self.other, edge=edge, beside=beside).whole_ah
 
     def seconds(self, inputs: SupplyInputs, edge: float = 1.0) -> float | None:
         """Until the battery is at its floor. [s]"""

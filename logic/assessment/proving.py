@@ -153,10 +153,14 @@ def _joint(facts: WorkFacts, bench: Bench, *, load: int, run: int) -> JointTrial
         return None
     out, back = facts.newest(f"heater.{heater}.drop_out"), facts.newest(f"heater.{heater}.drop_back")
     at_pad, at_supply = facts.newest(f"heater.{heater}.volts"), supply_at(facts, bench.runs[run])
+    covariance = 0.0
     if out is not None and back is not None:
         by, dropped, readings = "drops", out.value + back.value, (out, back)
     elif at_pad is not None and at_supply is not None:
         by, dropped, readings = "volts", at_supply.value - at_pad.value, (at_supply, at_pad)
+        if len(bench.behind(run)) > 1:  # the current follows from the same reading at the pad
+            u_pad = meter_uncertainty(at_pad.value, at_pad.resolution or 0.0)
+            covariance = -(u_pad**2) * amps[0] / at_pad.value
     else:
         return None
     u_dropped = hypot(*(meter_uncertainty(one.value, one.resolution or 0.0) for one in readings))
@@ -170,7 +174,13 @@ def _joint(facts: WorkFacts, bench: Bench, *, load: int, run: int) -> JointTrial
         )
         allowed += here * solution.run_amps[each] / current
     extra = extra_resistance(
-        dropped, u_dropped=u_dropped, amps=amps[0], u_amps=amps[1], computed=computed, allowed=allowed
+        dropped,
+        u_dropped=u_dropped,
+        amps=amps[0],
+        u_amps=amps[1],
+        computed=computed,
+        allowed=allowed,
+        covariance=covariance,
     )
     if extra is None:
         return None

@@ -3,7 +3,7 @@
 Readings in, numbers out; which readings belong together is decided with the tests.
 """
 
-from math import hypot, sqrt
+from math import sqrt
 
 import msgspec
 
@@ -41,7 +41,14 @@ class Extra(msgspec.Struct, frozen=True):
 
 
 def extra_resistance(
-    dropped: float, *, u_dropped: float, amps: float, u_amps: float, computed: float, allowed: float
+    dropped: float,
+    *,
+    u_dropped: float,
+    amps: float,
+    u_amps: float,
+    computed: float,
+    allowed: float,
+    covariance: float = 0.0,
 ) -> Extra | None:
     """What a circuit's joints add. None: no current, so nothing can be said.
 
@@ -49,12 +56,14 @@ def extra_resistance(
     amps : the current that this heater draws. [A]
     computed : what its wires account for, seen by that current. [Ω]
     allowed : fuses and switches on the way. [Ω]
-    First order (JCGM 100, 5.1.2), wires and allowances exact. Source `practice-joint`.
+    covariance : of the volts lost and the current, where one reading stands in both. [VA]
+    First order (JCGM 100, 5.1.2 and 5.2.2), wires and allowances exact. Source `practice-joint`.
     """
     if amps <= 0.0:
         return None
     seen = dropped / amps
     ohms = seen - computed - allowed
-    u = hypot(u_dropped / amps, seen * u_amps / amps)
+    apart = (u_dropped / amps) ** 2 + (seen * u_amps / amps) ** 2
+    u = sqrt(max(0.0, apart - 2.0 * seen * covariance / amps**2))
     watts = ohms * amps**2
     return Extra(ohms=ohms, u=u, watts=watts, bad=ohms - 2.0 * u > JOINT_OHMS or watts > JOINT_WATTS)

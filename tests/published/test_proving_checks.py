@@ -120,6 +120,23 @@ def test_extra_resistance_by_the_drops(out, ohms, u, bad):
     assert extra.bad is bad
 
 
+def test_a_reading_that_stands_in_the_drop_and_in_the_current_counts_once():
+    # supply 12.8 V ± 5 mV, pad 12.0 V ± 5 mV over its own 2.4 Ω ± 10 mΩ
+    supply, pad, ohms = 12.8, 12.0, 2.4
+    extra = extra_resistance(
+        supply - pad,
+        u_dropped=(2 * 0.005**2) ** 0.5,
+        amps=pad / ohms,
+        u_amps=pad / ohms * ((0.005 / pad) ** 2 + (0.01 / ohms) ** 2) ** 0.5,
+        computed=0.0,
+        allowed=0.0,
+        covariance=-(0.005**2) / ohms,
+    )
+    # JCGM 100, 5.1.2 · (V_s − V_p)·R/V_p, slopes R/V_p, −R·V_s/V_p², (V_s − V_p)/V_p · COMPUTED · rel 1e-9
+    slopes = (0.005 * ohms / pad, 0.005 * ohms * supply / pad**2, 0.01 * (supply - pad) / pad)
+    assert extra.u == pytest.approx(sum(one**2 for one in slopes) ** 0.5, rel=1e-9)
+
+
 def test_a_small_resistance_under_a_great_current_is_a_joint_by_its_watts_alone():
     heavy = rb.profile(
         tanks=(rb.tank(),),

@@ -1,7 +1,9 @@
-"""Findings that a session adds from its readings: what is owed, differs, can't be, is far off, fits barely, leaks."""
+"""Findings that a session adds from its readings: what is owed, differs, can't be, is far off, fits barely.
+
+What a meter finds stands in `proving.py`.
+"""
 
 INCH = 0.0254
-LEAST_ISOLATION, NEAR = 1e6, 1e-9
 RULES = {
     "planned",
     "single",
@@ -12,13 +14,16 @@ RULES = {
     "untested",
     "resistance",
     "isolation",
+    "current",
+    "volts",
+    "joint",
 }
 
 
 def findings_of(rig, standing, meters, *, planned, decides, figures, u_clearance):
     """id → weight. planned : the profile's value of each slot. u_clearance : of each pad, None unless it has one.
 
-    meters : the newest reading of a slot [SI], None: over range.
+    meters : readings of a slot; only whether there is one counts here.
     """
     found: dict[str, str] = {}
     for slot, one in standing.known.items():
@@ -34,7 +39,7 @@ def findings_of(rig, standing, meters, *, planned, decides, figures, u_clearance
         clearance = figures[f"heater.{pad}.clearance"]
         if u is not None and clearance is not None and 0 <= clearance < 2 * u:
             found[f"pad-tight:heater.{pad}"] = "use"
-    return found | untested(rig, meters) | measured(rig, meters)
+    return found | untested(rig, meters)
 
 
 def far(value, planned):
@@ -49,21 +54,3 @@ def untested(rig, meters):
         if run.fuse is not None:
             slots += [f"run.{run.id}.{name}" for name in ("isolation", "current")]
     return {f"untested:{slot}": "stop" for slot in slots if slot not in meters}
-
-
-def measured(rig, meters):
-    """Heaters outside the tolerance of their sheet, less the leads; circuits under 1 MΩ."""
-    found: dict[str, str] = {}
-    leads = meters.get("meter.leads", 0.0)
-    for heater in rig.heaters.values():
-        slot = f"heater.{heater.id}.resistance"
-        if slot in meters and heater.element != "self-regulating":
-            low, high = heater.tolerance
-            expected, read = heater.volts**2 / heater.watts, meters[slot]
-            if read is None or not low - NEAR <= (read - leads) / expected - 1 <= high + NEAR:
-                found[f"resistance:heater.{heater.id}"] = "stop"
-    for run in rig.runs:
-        ohms = meters.get(f"run.{run}.isolation")
-        if ohms is not None and ohms < LEAST_ISOLATION:
-            found[f"isolation:run.{run}"] = "stop"
-    return found

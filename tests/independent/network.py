@@ -37,10 +37,15 @@ def wire(rig, run, gauges):
 
 
 class Network:
-    """Voltages at all nodes for each choice of gauges; `gauges` is run's id → the choices' gauges."""
+    """Voltages at all nodes for each choice of gauges; `gauges` is run's id → the choices' gauges.
 
-    def __init__(self, rig, gauges, volts, *, seen_from=None):
+    seen_from : a run with nothing but what is behind it, fed at its head. alone : a run, all heaters but those behind
+    it off.
+    """
+
+    def __init__(self, rig, gauges, volts, *, seen_from=None, alone=None):
         self.rig = rig
+        self.on = rig.runs.keys() if alone is None else with_all_behind(rig, alone)
         self.joined: dict[Any, Any] = {}
         self.edges: list[tuple[Any, ...]] = []
         self.choices = len(next(iter(gauges.values()))) if gauges else 1
@@ -55,7 +60,7 @@ class Network:
     def add(self, run, ohms, *, seen_from, behind):
         if behind is None or run.id in behind:
             self.connect((run.id, "out"), PLUS if run.id == seen_from else near(run), (run.id, "far"), ohms)
-            for heater_id in run.feeds:
+            for heater_id in run.feeds if run.id in self.on else ():
                 heater = self.rig.heaters[heater_id]
                 self.connect(
                     heater_id, (run.id, "far"), (run.id, "back"), np.full(self.choices, load(heater))

@@ -1,13 +1,14 @@
 """Readings by chance: texts as people type them, each with the exact value it means; what is done to them later.
 
 A deed is a tuple of its kind and what it needs: `read`, `strike`, `move`, `swap`, `back`, `again`, `tape`,
-`meter`.
+`meter`, `energise`.
 """
 
 from fractions import Fraction
 from typing import NamedTuple
 
 from tests.independent.measured import tape_slots
+from tests.independent.random_tests import loaded_deeds, ohms_read
 from tests.independent.readings import INCH
 
 MM = Fraction(10, 254)  # [in]
@@ -19,8 +20,8 @@ GLYPHS = {
 TAPES = (('1/32"', Fraction(1, 32)), ("1/8 in", Fraction(1, 8)), ("2 mm", 2 * MM), ("0.5 mm", MM / 2))
 OWN = (("1/8 in", Fraction(1, 8)), ('3/32"', Fraction(3, 32)), ("2 mm", 2 * MM), ("0 mm", Fraction(0)))
 ISOLATION = (
-    ("OL", None), ("> 20 MΩ", None), ("1", 1e6), ("0.99 MΩ", 0.99e6), ("1000 kΩ", 1e6), ("999 kΩ", 0.999e6),
-    ("5.2", 5.2e6), ("0", 0.0),
+    ("OL", None, 0), ("> 20 MΩ", None, 0), ("1", 1e6, 1e6), ("0.99 MΩ", 0.99e6, 1e4), ("1000 kΩ", 1e6, 1e3),
+    ("999 kΩ", 0.999e6, 1e3), ("5.2", 5.2e6, 1e5), ("0", 0.0, 1e6),
 )  # fmt: skip
 MOST_READ = 24  # slots of one rig: a difference of each is reckoned for its uncertainty
 NOT_AT_ZERO = {"x", "y", "fall", "level", "fuse_at"}
@@ -53,7 +54,7 @@ def random_deeds(dice, rig):
                 )
     if dice.maybe(0.3):
         deeds.insert(dice.randint(0, len(deeds) // 2), ("tape", *dice.choice(TAPES)))
-    return [*deeds, *meter_deeds(dice, rig)]
+    return [*deeds, *meter_deeds(dice, rig), *loaded_deeds(dice, rig)]
 
 
 def meter_deeds(dice, rig):
@@ -64,7 +65,7 @@ def meter_deeds(dice, rig):
             ohms = heater.volts**2 / heater.watts * dice.choice([0.8, 0.94, 0.96, 1, 1, 1.09, 1.11, 1.5])
             deeds.append(ohms_read(dice, f"heater.{heater.id}.resistance", ohms))
         if dice.maybe(0.15):
-            deeds.append(("meter", f"heater.{heater.id}.resistance", dice.choice(["OL", "open"]), None))
+            deeds.append(("meter", f"heater.{heater.id}.resistance", dice.choice(["OL", "open"]), None, 0))
     deeds += [
         ("meter", f"run.{run.id}.isolation", *dice.choice(ISOLATION))
         for run in rig.runs.values()
@@ -74,12 +75,6 @@ def meter_deeds(dice, rig):
     if dice.maybe(0.6):
         deeds.insert(dice.randint(0, len(deeds)), ohms_read(dice, "meter.leads", dice.uniform(0, 0.4)))
     return deeds
-
-
-def ohms_read(dice, slot, ohms):
-    shown = f"{ohms:.{dice.choice([2, 3])}f}"
-    unit = dice.choice(["", " Ω", " ohm", "Ω"])
-    return ("meter", slot, shown + unit, float(shown))
 
 
 def truth(dice, slot, planned):

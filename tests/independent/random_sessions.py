@@ -2,6 +2,7 @@
 
 from typing import Any, NamedTuple
 
+from tests.independent import proving_compare
 from tests.independent.dice import Dice
 from tests.independent.random_readings import random_deeds
 from tests.independent.random_rigs import random_rig, written
@@ -17,10 +18,14 @@ class Recorded(NamedTuple):
     account: Account
     views: dict[str, Any]  # its slots
     answer: dict[str, Any]  # of `check --session --json`
+    tests: Any  # (proof, findings), fuses put in and taken out
 
     @property
     def differences(self):
-        return differences(self.rig, self.account, self.views, self.answer)
+        return [
+            *differences(self.rig, self.account, self.views, self.answer),
+            *proving_compare.differences(self.rig, self.account, *self.tests),
+        ]
 
 
 def recorded(seed, folder):

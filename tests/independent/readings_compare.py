@@ -20,6 +20,7 @@ from tests.independent.compare import (
 from tests.independent.findings_of_readings import RULES, findings_of
 from tests.independent.marked import with_marks_completed
 from tests.independent.measured import decides, tape_slots
+from tests.independent.proving import Proving
 from tests.independent.reckoning import COARSE, FINE, reckon
 from tests.independent.standing import standing
 from tests.independent.uncertainty import gains, with_places_held
@@ -57,6 +58,7 @@ def differences(rig, account, views, answer):
         figures=own.figures,
         u_clearance=u_clearances(measured, mine, sure),
     )
+    found |= Proving(measured, own.circuit, account.meters, {}).findings()
     if not mine.impossible:  # a figure without a value leaves a rule of the design without an answer
         found |= own.findings
     listed = [one for one in answer["findings"] if counted(one["id"], mine.impossible)]

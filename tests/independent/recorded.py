@@ -1,10 +1,15 @@
 """Deeds done to a session through the program's own door, and kept account of beside it."""
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+import msgspec
+
+from logic.assessment.assess import assess, case_of
+from logic.assessment.proving import proof_of
 from logic.data.profile_file import load_profile
-from logic.data.state import Instant
+from logic.data.state import Instant, StepEvent
 from logic.session.intents import (
     MoveReading,
     RecordReading,
@@ -17,6 +22,7 @@ from logic.session.intents import (
 from logic.session.session import new_session
 from tests.contract.headless import bellypan
 from tests.independent.measured import tape_slots
+from tests.independent.proving import Metered
 from tests.independent.random_readings import MM, SIXTEENTH
 from tests.independent.readings import Taken
 
@@ -51,9 +57,12 @@ class Account:
     def __init__(self, path, home, rig, dice):
         self.rig, self.dice, self.home = rig, dice, home
         self.at = BEGUN
+        self.last_id = "0"
         self.session = new_session(load_profile(path), self.now, home=home, by="R. Tester")
         self.entries: list[Entry] = []
-        self.meters: dict[str, float | None] = {}  # the newest reading of a slot [SI], None: over range
+        self.meters: dict[str, list[Metered]] = {}  # oldest first
+        self.switched: list[StepEvent] = []  # fuses in and out, which no session here comes to
+        self.live: dict[str, tuple[float, float]] = {}  # circuit → its fuse in and out, the last time
         self.tape: Fraction | None = None
         self.wrong: list[str] = []
 
@@ -67,6 +76,8 @@ class Account:
         taken = not isinstance(answer, Refused)
         if taken != expected:
             self.wrong.append(f"{intent}: {'taken' if expected else 'refused'} / {answer}")
+        if taken:
+            self.last_id = answer.event.id
         return answer if taken else None
 
     def do(self, deed):
@@ -95,9 +106,24 @@ class Account:
         self.act(SetTape(typed))
         self.tape = inches
 
-    def do_meter(self, slot, typed, value):
+    def do_meter(self, slot, typed, value, digit):
         self.act(RecordReading(slot, typed, confirmed=True))
-        self.meters[slot] = value
+        self.meters.setdefault(slot, []).append(Metered(value, digit, self.at))
+
+    def do_energise(self, circuit):
+        self.live[circuit] = (self.switch("energise", circuit), math.inf)
+
+    def do_fuse_out(self, circuit):
+        since, until = self.live[circuit]
+        self.live[circuit] = (since, min(until, self.switch("fuse-out", circuit)))
+
+    def switch(self, template, circuit):
+        """A step started and done, between the last reading and the next; its time."""
+        self.at += BETWEEN
+        for kind in ("started", "done"):
+            name = f"{self.last_id}~{len(self.switched):04d}"  # sorts after that reading
+            self.switched.append(StepEvent(name, f"{template}:run.{circuit}", kind, self.now))
+        return self.at
 
     def resolution(self, text):
         """What was typed with it; else the tape's, for what is typed in the rig's own units. [in]"""
@@ -147,8 +173,18 @@ class Account:
         return slots
 
     def answered(self):
-        """(its slots by id, what `check --session --json` says once it is on the disk alone)."""
+        """(its slots by id, what `check --session --json` says once it is on the disk alone, its tests).
+
+        The tests, and the findings from them, as they stand with the fuses put in and taken out.
+        """
+        state = msgspec.structs.replace(self.session.state, steps=tuple(self.switched))
+        proven = proof_of(case_of(self.session.profile, state, self.now))
+        found = assess(self.session.profile, state, self.now).findings
         views = {view.slot: view for view in self.session.assess(self.now).slots}
         session_id = self.session.id
         self.session.close()
-        return views, bellypan("check", "--session", session_id, "--json", home=self.home).json
+        return (
+            views,
+            bellypan("check", "--session", session_id, "--json", home=self.home).json,
+            (proven, found),
+        )

@@ -47,7 +47,18 @@ def test_a_wrong_figure_of_readings_is_seen_and_named(sound, name, values):
 
 
 @pytest.mark.parametrize(
-    "rule", ["planned", "single", "dispute", "far-from-plan", "untested", "resistance", "isolation"]
+    "rule",
+    [
+        "planned",
+        "single",
+        "dispute",
+        "far-from-plan",
+        "untested",
+        "resistance",
+        "isolation",
+        "current",
+        "volts",
+    ],
 )
 def test_a_finding_too_few_is_seen(sound, rule):
     answer = copy.deepcopy(sound.answer)
@@ -71,3 +82,36 @@ def test_a_reading_that_was_answered_otherwise_is_told(sound):
         assert "a reading: taken / refused" in sound.differences
     finally:
         sound.account.wrong.clear()
+
+
+# --- the same of tests of the wiring and of joints ---
+
+
+def with_proof(one, **changes):
+    proof, findings = one.tests
+    return one._replace(tests=(msgspec.structs.replace(proof, **changes), findings))
+
+
+@pytest.mark.parametrize(
+    "changes", [{"expected": 99.0}, {"low": None}, {"high": 99.0}, {"state": "good"}, {"u": 99.0}]
+)
+def test_a_wrong_test_of_the_wiring_is_seen_and_named(sound, changes):
+    trials = sound.tests[0].trials
+    off = next(one for one in trials if one.state == "off" and one.quantity == "volts")
+    wrong = [msgspec.structs.replace(one, **changes) if one is off else one for one in trials]
+    assert starting_with(with_proof(sound, trials=tuple(wrong)).differences, off.slot)
+
+
+@pytest.mark.parametrize("changes", [{"u": 99.0}, {"ohms": 9.0}, {"watts": 9.0}, {"bad": None}])
+def test_a_wrong_joint_is_seen_and_named(sound, changes):
+    first, *others = sound.tests[0].joints
+    wrong = msgspec.structs.replace(first, extra=msgspec.structs.replace(first.extra, **changes))
+    lines = with_proof(sound, joints=(wrong, *others)).differences
+    assert starting_with(lines, f"joint of {first.heater}")
+
+
+def test_a_test_and_a_joint_too_few_are_seen(sound):
+    proof = sound.tests[0]
+    lines = with_proof(sound, trials=proof.trials[1:], joints=proof.joints[1:]).differences
+    assert starting_with(lines, proof.trials[0].slot)
+    assert starting_with(lines, f"joint of {proof.joints[0].heater}")

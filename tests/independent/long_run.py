@@ -13,6 +13,8 @@ from pathlib import Path
 
 from tests.contract.headless import bellypan
 from tests.independent.compare import differences
+from tests.independent.parts_compare import differences as parts_differences
+from tests.independent.parts_compare import parts_of
 from tests.independent.random_rigs import written
 from tests.independent.random_sessions import recorded
 from tests.independent.rig import Rig
@@ -49,10 +51,13 @@ def look(kind, seed, seen):
         )
 
 
-def of_design(seed, folder, _):
+def of_design(seed, folder, seen):
     path = written(seed, folder)
     answer = bellypan("check", path, "--json").json
-    return differences(Rig.of_file(path), answer), answer
+    rig, parts = Rig.of_file(path), parts_of(path)
+    seen["cuts"] += len(parts.cuts)
+    seen["wires on spools"] += len(parts.spools)
+    return [*differences(rig, answer), *parts_differences(rig, parts)], answer
 
 
 def of_readings(seed, folder, seen):

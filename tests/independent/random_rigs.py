@@ -8,6 +8,13 @@ from tests.independent.random_tanks import add_tanks
 from tests.independent.random_wiring import add_wiring
 
 SERIES = "series.csv"
+SPOOLS = (
+    ["25 ft"],
+    ["20 ft", "35 ft", "50 ft"],
+    ["10 m", "25 m", "90 m"],
+    ["8 m"],
+    ["12 ft", "40 ft", "100 ft"],
+)
 
 
 def random_rig(seed):
@@ -38,6 +45,9 @@ def random_rig(seed):
     })  # fmt: skip
     add_tanks(dice, document)
     add_wiring(dice, document)
+    if document["parts"]:  # dice of their own
+        spools = Dice(f"spools {seed}")
+        document["parts"] |= spools.some({"spools": spools.choice(SPOOLS)})
     return document, series
 
 

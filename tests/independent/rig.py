@@ -26,7 +26,7 @@ DESIGN = {
 }  # fmt: skip
 SUPPLY = {"battery": None, "cutoff": None, "converter": None, "other": None}
 WIRING = {"table": "sae", "conductor": "30 degC", "drop_limit": "3 %"}
-PARTS = {"slack": "15 %", "ends": "12 in", "lay": "2 in"}
+PARTS = {"slack": "15 %", "ends": "12 in", "lay": "2 in", "spools": ["25 ft", "100 ft"]}
 BAY = {"leak": 0, "heat": 0, "water": False}
 TANK = {
     "wall": "0.25 in", "material": "polyethylene", "wall_limit": WALL_LIMIT, "above": "cabin", "floor": "R 5",
@@ -40,7 +40,7 @@ HEATER = {
 }  # fmt: skip
 RUN: dict[str, Any] = {
     "gauge": "auto", "back": "own", "chassis": "5 mΩ", "fuse_at": None, "switch": None, "feeds": [],
-    "bundle": None, "outside": None,
+    "bundle": None, "outside": None, "colour": None,
 }  # fmt: skip
 
 

@@ -2,10 +2,13 @@
 
 import copy
 
+import msgspec
 import pytest
 
 from tests.contract.headless import RIGS, bellypan
 from tests.independent.compare import differences
+from tests.independent.parts_compare import differences as parts_differences
+from tests.independent.parts_compare import parts_of
 from tests.independent.rig import Rig
 
 PATH = RIGS / "two-tanks.toml"
@@ -59,3 +62,29 @@ def test_a_figure_or_finding_too_few_or_too_many_is_seen(answer):
         more[kind].append({**more[kind][0], "id": f"tank.gray.{kind}"})
         assert any(line.startswith(gone["id"]) for line in differences(rig, fewer))
         assert any(line.startswith(f"tank.gray.{kind}") for line in differences(rig, more))
+
+
+def test_a_wrong_cut_and_a_spool_too_many_are_seen():
+    rig, parts = Rig.of_file(PATH), parts_of(PATH)
+    assert not list(parts_differences(rig, parts))
+    longer = msgspec.structs.replace(parts.cuts[0], length=parts.cuts[0].length + 1e-3)
+    fewer, wrong = (
+        msgspec.structs.replace(parts, cuts=cuts) for cuts in (parts.cuts[1:], (longer, *parts.cuts[1:]))
+    )
+    assert starting_with(parts_differences(rig, fewer), "cuts:")
+    assert starting_with(parts_differences(rig, wrong), "cut (")
+    first, *others = parts.spools
+    for changes in (
+        {"spools": ((99.0, ()), *first.plan.spools)},
+        {"bought": 1.0},
+        {"too_long": (0,)},
+        {"spools": ((1.0, first.plan.spools[0][1]), *first.plan.spools[1:])},
+        {"proven": False},
+    ):
+        bad = msgspec.structs.replace(first, plan=msgspec.structs.replace(first.plan, **changes))
+        other = msgspec.structs.replace(parts, spools=(bad, *others))
+        assert starting_with(parts_differences(rig, other), f"{first.id}:")
+
+
+def starting_with(lines, name):
+    return [line for line in lines if line.startswith(name)]

@@ -4,6 +4,8 @@ import pytest
 
 from tests.contract.headless import RIGS, bellypan
 from tests.independent.compare import differences
+from tests.independent.parts_compare import differences as parts_differences
+from tests.independent.parts_compare import parts_of
 from tests.independent.random_rigs import written
 from tests.independent.rig import Rig
 
@@ -11,7 +13,11 @@ SEEDS = range(40)
 
 
 def compared(path, name):
-    lines = differences(Rig.of_file(path), bellypan("check", path, "--json").json)
+    rig = Rig.of_file(path)
+    lines = [
+        *differences(rig, bellypan("check", path, "--json").json),
+        *parts_differences(rig, parts_of(path)),
+    ]
     assert not lines, f"{name}, second reckoning / program:\n" + "\n".join(lines)
 
 

@@ -228,6 +228,13 @@ def test_what_was_not_measured_stops_closing_slot_by_slot():
     assert refused == {"untested:run.feed.isolation", "untested:run.feed.current"}
 
 
+def test_volts_read_at_a_pad_without_a_fuse_are_not_called_unread():
+    unfused = changed(N1, runs=(changed(N1.runs[0], fuse="none"),))
+    assert "untested:heater.galley-a.volts" in rules(Log(unfused))
+    # rig-format: untested has no reading · design rule · exact
+    assert "untested:heater.galley-a.volts" not in rules(Log(unfused).read("heater.galley-a.volts", 12.3))
+
+
 def test_a_circuit_alone_leaves_the_others_dark():
     two = rb.profile(
         tanks=(rb.tank(),),

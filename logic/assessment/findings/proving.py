@@ -6,6 +6,7 @@ from logic.assessment.case import Case
 from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import OFF, UNTESTED, Trial
+from logic.assessment.work_facts import facts_of
 from logic.data.place_names import name_of
 from logic.data.profile import Heater, Run
 from logic.data.wiring_constants import JOINT_OHMS, JOINT_WATTS, LEAST_ISOLATION
@@ -30,8 +31,11 @@ def _untested(case: Case, place: str, names: tuple[str, ...]) -> Iterator[Find]:
         test = tested.get(name)
         if test is not None and test.state != UNTESTED:
             continue
-        if test is None and place.startswith("run."):
-            continue  # not a circuit, or nothing behind it
+        if test is None and (
+            place.startswith("run.")  # not a circuit, or nothing behind it
+            or facts_of(case).newest(f"{place}.{name}") is not None  # of a pad in no circuit
+        ):
+            continue
         yield find(
             place=f"{place}.{name}",
             text=words("{slot}: not measured", slot=name_of(f"{place}.{name}", case.profile)),

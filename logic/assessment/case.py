@@ -74,6 +74,15 @@ class Case:
         return self._us.get(slot)
 
     @cached_property
+    def deciding(self) -> dict[str, tuple[SlotView, ...]]:
+        """The slots that decide something, of each place."""
+        found: dict[str, list[SlotView]] = {}
+        for view in self.slots.values():
+            if view.deciding:
+                found.setdefault(view.place, []).append(view)
+        return {place: tuple(views) for place, views in found.items()}
+
+    @cached_property
     def contradicted(self) -> dict[str, str]:
         """Why each slot contradicts another value that does."""
         return {view.slot: view.impossible for view in self.slots.values() if view.impossible}

@@ -22,7 +22,7 @@ def build_figure(
     working: Words,
     sources: tuple[str, ...] = (),
     slots: Iterable[str] = (),
-    slopes: Iterable[tuple[str, float]] = (),
+    slopes: Iterable[tuple[str, float]] | None = (),
     band: tuple[float | None, float | None] | None = None,
     why_not: Words | None = None,
     holds: bool | None = None,
@@ -32,7 +32,7 @@ def build_figure(
 
     slots : the slots that the value hangs on, read or not; each is listed once.
     slopes : (slot, d value / d slot), the value in `unit`, the slot in SI, for first-order uncertainty
-        (JCGM 100, 5.1.2). A slot that hasn't been read counts as exact.
+        (JCGM 100, 5.1.2). A slot that hasn't been read counts as exact. None: no uncertainty is given.
     band : its two edges in any order; an edge of None is *never* and stands on the side it came on.
     Raises FigureFault where a number is not finite: such a case wants a `why_not`.
     """
@@ -58,7 +58,7 @@ def build_figure(
         low=low,
         high=high,
         banded=band is not None,
-        u=combined_uncertainty(case, hanging, slopes) if value is not None else None,
+        u=combined_uncertainty(case, hanging, slopes) if value is not None and slopes is not None else None,
         why_not=why_not if value is None else None,
         holds=holds,
         limit=limit,

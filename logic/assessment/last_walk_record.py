@@ -72,7 +72,7 @@ def _run(case: Case, run: Run) -> Words:
 
 def read_at(case: Case, place: str) -> Words | None:
     """How many of a place's deciding sizes stand agreed; None: it has none, or none is."""
-    deciding = [view for view in case.slots.values() if view.deciding and view.place == place]
+    deciding = case.deciding.get(place, ())
     agreed = sum(1 for view in deciding if view.state == AGREED and not view.impossible)
     if not agreed:
         return None

@@ -13,7 +13,7 @@ from logic.assessment.figure_builder import build_figure
 from logic.assessment.nudge import STEP, Pull, Variant, nudges_of, why_impossible
 from logic.assessment.tank_case import Banded
 from logic.data.figure import Figure
-from logic.data.wording import Words, words
+from logic.data.wording import Words, joined, words
 
 SCALE = {"L": 1000.0, "h": 1 / 3600, "Wh": 1 / 3600}
 """The figure's unit over SI, where they differ."""
@@ -64,6 +64,10 @@ class Results(Generic[Result]):
     def _reach(self, slot: str, own: tuple[str, ...], levers: tuple[str, ...]) -> Reach:
         itself: tuple[Pull, ...] = ((slot, 1.0),) if slot in own else ()
         return Reach(slot, (*itself, *(pull for pull in self.nudges.pulls(slot) if pull[0] in levers)))
+
+    def moves(self, slots: tuple[str, ...]) -> int:
+        """How many slots and levers are moved for the slopes on `slots`."""
+        return len({moved for reach in self.reaches if reach.slot in slots for moved, _ in reach.parts})
 
     def key(self) -> tuple[object, ...]:
         """What figures read from these results hang on, but for the part's own make and their words."""
@@ -121,12 +125,14 @@ def si_figure(
     never_is_high: bool = True,
     holds: bool | None = None,
     limit: Words | None = None,
+    without_u: Words | None = None,
 ) -> Figure:
     """A figure that reads one number out of a part's results.
 
     of : the number in SI, or None. working : asked for only where there is a value. why_not : where there
     is none. slots : those that it hangs on; left out: all of the part's. band : its edges, or None where
     they aren't all known. never_is_high : an edge that is never stands on the high side.
+    without_u : why the uncertainty that readings leave isn't worked out.
     """
     scale = SCALE.get(unit, 1.0)
     hanging = results.slots if slots is None else tuple(slots)
@@ -152,10 +158,12 @@ def si_figure(
         title=title,
         unit=unit,
         value=value * scale,
-        working=working(),
+        working=working() if without_u is None else joined(working(), without_u),
         sources=sources,
         slots=hanging,
-        slopes=[(slot, slope * scale) for slot, slope in results.slopes(of, hanging)],
+        slopes=None
+        if without_u is not None
+        else [(slot, slope * scale) for slot, slope in results.slopes(of, hanging)],
         band=None if edges is None else _edges(edges, scale, never_is_high=never_is_high),
         holds=holds,
         limit=limit,

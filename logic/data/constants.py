@@ -113,6 +113,9 @@ SHARE_BELOW_HIGH = course("diurnal", "share-below-high")[1]
 MOST_ROWS_OF_TANKS = 400_000
 """Rows of weather times tanks whose spells are worked out at once: a year of hours for 45 tanks, eleven for four."""
 
+MOST_ROWS_MOVED = 1_000_000
+"""Rows of weather that spells go through for the uncertainty of readings: a year of hours for seven tanks, all read."""
+
 SPELL_STARTS = 18 * HOUR
 """The clock at which a spell begins and a night's account is drawn. [s] `practice-spell-start`"""
 

@@ -19,7 +19,8 @@ from logic.data.number_text import (
     show_parts,
     uncertainty,
 )
-from logic.data.wording import NEAREST, UP, Quantity, Words
+from logic.data.safe_sides import family_and_name, side_of
+from logic.data.wording import Quantity, Words
 
 __all__ = [
     "FIGURE_UNITS",
@@ -91,7 +92,7 @@ def show_figure(figure: Figure, units: str) -> ShownFigure:
         kind = "whole_temperature"
     scale = FIGURE_UNITS.get(figure.unit, 1.0)
     return ShownFigure(
-        value=show(figure.value * scale, kind, units, _SIDES.get(figure.id.rpartition(".")[2], NEAREST)),
+        value=show(figure.value * scale, kind, units, side_of(figure.id)),
         band=_band(figure, kind, scale, units) if figure.banded else "",
         uncertainty=f"± {uncertainty(figure.u * scale, kind, units)}" if figure.u is not None else "",
         working=working,
@@ -106,14 +107,14 @@ def _band(figure: Figure, kind: str, scale: float, units: str) -> str:
         None if figure.low is None else min(figure.low, figure.value),
         None if figure.high is None else max(figure.high, figure.value),
     )
-    low, high = (NEVER if edge is None else show_parts(edge * scale, kind, units).number for edge in edges)
+    side = side_of(figure.id)
+    low, high = (
+        NEVER if edge is None else show_parts(edge * scale, kind, units, side).number for edge in edges
+    )
     return low if low == high else f"{low} … {high}"
 
 
 # --- which kind a figure's number is ---
-
-# Liquid that must stand before a heater is on is never told as less than it is.
-_SIDES = {"least": UP, "least_level": UP}
 
 # Figures' own units to SI. The others are SI, or stay as they are (Ah, 1).
 FIGURE_UNITS = {"L": 1e-3, "h": 3600.0, "Wh": 3600.0}
@@ -153,7 +154,5 @@ _FIGURE_KINDS = {
 
 def figure_kind(figure_id: str) -> str:
     """The kind of a figure's number, by the figure's id; `number` for one that this table doesn't have."""
-    family, _, rest = figure_id.partition(".")
-    if family not in ("supply", "wiring"):
-        rest = rest.partition(".")[2]
-    return _FIGURE_KINDS.get(family, {}).get(rest, "number")
+    family, name = family_and_name(figure_id)
+    return _FIGURE_KINDS.get(family, {}).get(name, "number")

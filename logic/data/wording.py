@@ -37,6 +37,11 @@ def words(template: str, **parts: Quantity | str) -> Words:
     return Words(template, tuple(parts.items()))
 
 
+def joined(first: Words, second: Words) -> Words:
+    """Two clauses as one sentence; their parts have names of their own."""
+    return Words(f"{first.template}; {second.template}", (*first.parts, *second.parts))
+
+
 def quantity(value: float, kind: str) -> Quantity:
     """A number in SI and its kind (see `Quantity`)."""
     return Quantity(value, kind)

@@ -2,14 +2,17 @@
 
 from logic.assessment.bottom_plan import bottom_plan
 from logic.assessment.spell_plan import spell_plan
+from logic.assessment.surroundings import course_of
 from logic.assessment.wiring_plan import wiring_plan
 from logic.data.place_names import place_name
 from logic.data.profile import Heater
-from logic.handover.blocks import Block, Section, Table, without_empty_columns
+from logic.handover.blocks import Block, Paragraph, Section, Table, without_empty_columns
 from logic.handover.bottom_drawing import bottom_drawing
 from logic.handover.shown import Shown
 from logic.handover.spell_drawing import COLUMNS, spell_drawing
 from logic.handover.wiring_drawing import wiring_drawing
+
+MOST_TANKS_DRAWN, MOST_ROWS_DRAWN = 20, 100_000  # rows of weather, times tanks
 
 
 def schedule(shown: Shown) -> Section:
@@ -30,18 +33,27 @@ def schedule(shown: Shown) -> Section:
 def drawings(shown: Shown) -> Section | None:
     """Each tank's bottom to scale, the wiring, each spell; None where there is nothing to draw."""
     profile = shown.assessment.profile
+    tanks = profile.tanks[:MOST_TANKS_DRAWN]
     blocks: list[Block] = [
         bottom_drawing(bottom_plan(shown.assessment, tank.id), shown.units)
-        for tank in profile.tanks
+        for tank in tanks
         if tank.shape != "cylinder"
         and any(heater.on == tank.id and heater.face == "bottom" for heater in profile.heaters)
     ]
     if profile.runs:
         blocks.append(wiring_drawing(wiring_plan(shown.assessment), shown.units))
-    for tank in profile.tanks:
+    rows = len(course_of(profile.design).seconds) * len(tanks)
+    for tank in tanks if rows <= MOST_ROWS_DRAWN else ():
         plan = spell_plan(profile, tank.id, COLUMNS)
         if plan is not None:
             blocks.append(spell_drawing(plan, shown.units))
+    if rows > MOST_ROWS_DRAWN:
+        blocks.append(
+            Paragraph("The weather is too long for its nights to be drawn; tables say what comes of them.")
+        )
+    if blocks and len(tanks) < len(profile.tanks):
+        said = f"The first {len(tanks)} of {len(profile.tanks)} tanks are drawn; what is said of all stands in tables."
+        blocks.insert(0, Paragraph(said))
     return Section("Drawings", tuple(blocks)) if blocks else None
 
 

@@ -11,6 +11,7 @@ from logic.data.profile_file import load_profile
 from logic.data.quantities import fill, show, show_figure
 from logic.data.sources import source
 from logic.data.state import Instant, State
+from logic.handover import schedule
 from logic.handover.html_page import html_page
 from logic.handover.markdown_page import markdown_page
 from logic.handover.sheet import sheet_of
@@ -200,3 +201,27 @@ def test_no_table_has_a_column_in_which_nothing_is_said(worked):
             head, *body = Page(rows).tables.popitem()[1]
             for column in range(1, len(head)):
                 assert any(row[column] not in ("", "–") for row in body), (head, column)
+
+
+def drawings_of(rig):
+    state = State()
+    sheet = sheet_of(assess(load_profile(RIGS / rig).profile, state, Instant(0.0)), state)
+    page = html_page(sheet)
+    return page.count("<figure>"), sections_of(page)["Drawings"]
+
+
+def test_of_very_many_tanks_the_first_are_drawn_and_the_sheet_says_so(monkeypatch):
+    drawn, said = drawings_of("full-belly.toml")
+    assert "tanks are drawn" not in said
+    monkeypatch.setattr(schedule, "MOST_TANKS_DRAWN", 1)
+    fewer, said = drawings_of("full-belly.toml")
+    assert "The first 1 of 3 tanks are drawn" in said
+    assert fewer < drawn
+
+
+def test_the_nights_of_very_long_weather_are_not_drawn_and_the_sheet_says_so(monkeypatch):
+    drawn, _ = drawings_of("full-belly.toml")
+    monkeypatch.setattr(schedule, "MOST_ROWS_DRAWN", 10)
+    fewer, said = drawings_of("full-belly.toml")
+    assert "too long for its nights to be drawn" in said
+    assert fewer == drawn - 3

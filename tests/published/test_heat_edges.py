@@ -4,10 +4,11 @@ from math import isfinite
 
 import pytest
 
-from logic.assessment import tank_inputs
+from logic.assessment import spell_budget, tank_inputs
 from logic.assessment.assess import assess
 from logic.data.profile import Hourly
 from logic.data.quantities import fill
+from logic.data.state import Instant, Reading, State
 from tests.heat_case import heat_figures, heated, pad
 from tests.rig_builder import bay, design, drain, heater, profile, tank, thermostat
 
@@ -145,3 +146,20 @@ def test_weather_too_long_for_so_many_tanks_says_so_and_its_heaters_count_as_on(
     if not worked_out:
         assert "4 rows of weather for every tank" in fill(lowest.why_not, "us")
         assert night == always["supply.night"].value > 0
+
+
+@pytest.mark.parametrize(("most", "worked_out"), [(1_000_000, True), (100, False)])
+def test_weather_too_long_for_every_reading_says_so_and_the_figures_stand(monkeypatch, most, worked_out):
+    monkeypatch.setattr(spell_budget, "MOST_ROWS_MOVED", most)
+    rig = hourly(*(-4.0 - hour % 3 for hour in range(100)))
+    reading = Reading(
+        "1", "tank.galley.length", "1 m", rig.tanks[0].length, Instant(0.0), resolution=0.001, unit="m"
+    )
+    figures = {figure.id: figure for figure in assess(rig, State(readings=(reading,))).figures}
+    planned = values_of(rig)
+    assert figures["tank.galley.volume"].u is not None
+    for name in ("tank.galley.spell.lowest", "supply.night", "supply.hours"):
+        figure = figures[name]
+        assert figure.value == planned[name]
+        assert (figure.u is not None) == worked_out, name
+        assert ("leave uncertain isn't worked out" in fill(figure.working, "us")) != worked_out, name

@@ -8,6 +8,7 @@ from logic.assessment.figure_builder import build_figure
 from logic.assessment.kept import KeptFigures
 from logic.assessment.nudge import Variant, run_slots, tops_lever, volts_lever
 from logic.assessment.si_figure import Results, si_figure
+from logic.assessment.spell_budget import too_long_for_readings
 from logic.assessment.supply_case import (
     SupplyInputs,
     battery_degc,
@@ -97,7 +98,7 @@ def figures(case: Case) -> Iterator[Figure]:
     """Every figure of the supply."""
     view = supply_view(case)
     rows = (current, usable, night, hours_left, nights, converter)
-    return _kept.figures(view.key(), lambda: (row(case, view) for row in rows))
+    return _kept.figures((view.key(), too_long_for_readings(case)), lambda: (row(case, view) for row in rows))
 
 
 def _banded(
@@ -171,6 +172,7 @@ def night(case: Case, view: SupplyView) -> Figure:
         why_not=lambda: words("it can't be computed"),
         sources=SPELL_SOURCES,
         band=_banded(view.night_ah),
+        without_u=too_long_for_readings(case),
     )
 
 
@@ -201,6 +203,7 @@ def hours_left(case: Case, view: SupplyView) -> Figure:
         why_not=_nothing_drawn,
         sources=("peukert-1897", *BATTERY_SOURCES, *SPELL_SOURCES),
         band=_banded(view.seconds),
+        without_u=too_long_for_readings(case),
     )
 
 
@@ -221,6 +224,7 @@ def nights(case: Case, view: SupplyView) -> Figure:
         why_not=_nothing_drawn,
         sources=("peukert-1897", *BATTERY_SOURCES, *SPELL_SOURCES),
         band=_banded(view.nights),
+        without_u=too_long_for_readings(case),
         holds=held is None or held >= wanted,
         limit=words("{nights} nights asked", nights=quantity(wanted, "count")),
     )

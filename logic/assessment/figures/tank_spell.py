@@ -10,6 +10,7 @@ from functools import partial
 from logic.assessment.case import Case
 from logic.assessment.kept import KeptFigures
 from logic.assessment.si_figure import si_figure
+from logic.assessment.spell_budget import too_long_for_readings
 from logic.assessment.tank_case import EDGES, Banded, fed_pads
 from logic.assessment.tank_inputs import TankInputs
 from logic.assessment.tank_view import TankView, spell_duty, spell_joules, spell_of, tank_view
@@ -38,7 +39,7 @@ def figures(case: Case) -> Iterator[Figure]:
     """Every figure of every tank's spell."""
     for tank in case.profile.tanks:
         view = tank_view(case, tank)
-        yield from _kept.figures(view.key(), partial(_rows, case, view))
+        yield from _kept.figures((view.key(), too_long_for_readings(case)), partial(_rows, case, view))
 
 
 def _rows(case: Case, view: TankView) -> Iterator[Figure]:
@@ -89,6 +90,7 @@ def _figure(
         band=_banded(number),
         holds=holds,
         limit=limit,
+        without_u=too_long_for_readings(case),
     )
 
 

@@ -68,7 +68,7 @@ def no_gauge_keeps_every_rule(case: Case, wiring: Wiring) -> Find | None:
                     "at most {limit}",
                     gauge=gauge_of(GAUGES[-1]),
                     heater=heaters[fault.index],
-                    drop=quantity(fault.found, "share"),
+                    drop=as_told(f"heater.{heaters[fault.index]}.drop", fault.found, "share"),
                     limit=quantity(fault.most, "share"),
                 ),
                 remedy=words(

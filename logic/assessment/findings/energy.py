@@ -5,6 +5,7 @@ from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.supply_case import battery_degc
 from logic.data.constants import CONVERTER_SHARE, CUTOFF_MARGIN, DISCHARGE_HOURS, FURNACE_BLOWER
 from logic.data.profile import Supply
+from logic.data.safe_sides import as_told
 from logic.data.wording import at_least, at_most, quantity, words
 from logic.physics.battery import temperature_factor
 
@@ -23,10 +24,10 @@ def battery_short_of_the_nights(case: Case, supply: Supply) -> Find | None:
     return find(
         text=words(
             "it lasts {nights} nights of the {asked} asked: {usable} usable, {night} in the worst 24 h",
-            nights=quantity(nights, "number"),
+            nights=as_told("supply.nights", nights, "number"),
             asked=quantity(asked, "count"),
-            usable=quantity(usable, "charge"),
-            night=quantity(night, "charge"),
+            usable=as_told("supply.usable", usable, "charge"),
+            night=as_told("supply.night", night, "charge"),
         ),
         remedy=words(
             "{capacity} of capacity for {asked} nights, or {charge} put back in each 24 h",
@@ -62,7 +63,7 @@ def converter_over_its_share(case: Case, supply: Supply) -> Find | None:
         text=words(
             "{amps} with everything on is {share} of its {rating}",
             amps=quantity(amps, "amps"),
-            share=quantity(share, "share"),
+            share=as_told("supply.converter", share, "share"),
             rating=quantity(supply.converter, "amps"),
         ),
         remedy=words(

@@ -20,6 +20,7 @@ from logic.assessment.tank_case import EDGES
 from logic.assessment.tank_view import TankView, spell_of, tank_view
 from logic.data.constants import STILL_FILM
 from logic.data.profile import Bay, Drain, Profile, Tank
+from logic.data.safe_sides import as_told
 from logic.data.wording import Words, at_least, quantity, words
 from logic.physics.bay import heat_to_reach
 from logic.physics.films import outer_film_in_wind
@@ -44,7 +45,7 @@ def heaters_do_not_hold(case: Case, profile: Profile) -> Iterator[Find]:
             text=words(
                 "its heater holds {hold} down to {air} round it; at the design low it is {low} there",
                 hold=quantity(inputs.hold_degc, "temperature"),
-                air=quantity(heat.holds_air.value, "temperature"),
+                air=as_told(f"drain.{drain.id}.holds_to", heat.holds_air.value, "temperature"),
                 low=quantity(heat.air_degc, "temperature"),
             ),
             remedy=joined(
@@ -95,7 +96,7 @@ def heaters_hold_not_at_the_worse_edge(case: Case, profile: Profile) -> Iterator
             place=f"drain.{drain.id}",
             text=words(
                 "its heater may hold only down to {air} round it; at the design low it is {low} there",
-                air=quantity(heat.holds_air.weak, "temperature"),
+                air=as_told(f"drain.{drain.id}.holds_to", heat.holds_air.weak, "temperature"),
                 low=quantity(heat.air_degc, "temperature"),
             ),
             remedy=joined(
@@ -121,21 +122,22 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
     seconds, of_tank = heat.to_ice.value, tank.heat.to_ice.value
     if seconds is None or (of_tank is not None and seconds >= of_tank):
         return None
+    leg = f"{view.place}.hours_to_ice"
     reach = (
-        words("the tank's warmth reaches only {reach} into it", reach=quantity(heat.reach, "length"))
+        words("the tank's warmth reaches only {reach} into it", reach=as_told(f"{view.place}.reach", heat.reach, "length"))
         if heat.reach is not None
         else words("the tank's warmth fades along it")
     )
     if of_tank is None:
-        text = words("the leg has ice after {leg}, its tank never", leg=quantity(seconds, "hours"))
+        text = words("the leg has ice after {leg}, its tank never", leg=as_told(leg, seconds, "hours"))
         if tank.heat.contents <= 0:
-            text = words("full, the leg has ice after {leg}", leg=quantity(seconds, "hours"))
+            text = words("full, the leg has ice after {leg}", leg=as_told(leg, seconds, "hours"))
         lag = None
     else:
         text = words(
             "the leg has ice after {leg}, its tank after {tank}",
-            leg=quantity(seconds, "hours"),
-            tank=quantity(of_tank, "hours"),
+            leg=as_told(leg, seconds, "hours"),
+            tank=as_told(f"{tank.place}.hours_to_ice", of_tank, "hours"),
         )
         wind = case.profile.design.wind if drain.place == OPEN else None
         lag = lag_to_outlast(inputs, wind=wind, seconds=of_tank)
@@ -197,8 +199,8 @@ def ice_in_the_spell(case: Case, tank: Tank) -> Find | None:
     return find(
         text=words(
             "ice for {hours} of the spell, {share} of it at the most",
-            hours=quantity(spell.ice_seconds, "hours"),
-            share=quantity(spell.ice_share, "share"),
+            hours=as_told(f"{view.place}.spell.ice_hours", spell.ice_seconds, "hours"),
+            share=as_told(f"{view.place}.spell.ice_share", spell.ice_share, "share"),
         ),
         remedy=_against_ice(view, 1.0),
     )
@@ -223,8 +225,8 @@ def ice_in_the_spell_at_the_worse_edge(case: Case, tank: Tank) -> Find | None:
     return find(
         text=words(
             "with losses a quarter worse, ice for {hours} of the spell, {share} of it at the most",
-            hours=quantity(worst.ice_seconds, "hours"),
-            share=quantity(worst.ice_share, "share"),
+            hours=as_told(f"{view.place}.spell.ice_hours", worst.ice_seconds, "hours"),
+            share=as_told(f"{view.place}.spell.ice_share", worst.ice_share, "share"),
         ),
         remedy=_against_ice(view, EDGES[2]),
     )
@@ -253,7 +255,7 @@ def water_in_a_bay_freezes(case: Case, bay: Bay) -> Find | None:
         )
     remedy = joined(remedy, words("or its pipes drained"))
     return find(
-        text=words("water in it, and {low} at the design low", low=quantity(low, "temperature")),
+        text=words("water in it, and {low} at the design low", low=as_told(f"bay.{bay.id}.low", low, "temperature")),
         remedy=remedy,
     )
 
@@ -268,7 +270,7 @@ def heaters_do_not_hold_on_the_road(case: Case, tank: Tank) -> Find | None:
     return find(
         text=words(
             "on the road it is held only down to {road}; the design low is {low}",
-            road=quantity(value, "temperature"),
+            road=as_told(f"{view.place}.holds_to_towing", value, "temperature"),
             low=quantity(view.inputs.low_degc, "temperature"),
         ),
         remedy=words(

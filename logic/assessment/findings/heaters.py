@@ -5,6 +5,7 @@ from logic.assessment.findings.rule import Find, find, rule
 from logic.assessment.heater_view import heater_view
 from logic.data.constants import FOAM_LIMIT_DEGC, HEAD_SPACE, STILL_FILM, WRAP_COVER
 from logic.data.profile import Heater
+from logic.data.safe_sides import as_told
 from logic.data.wording import at_least, at_most, quantity, words
 
 SAME = 1e-9
@@ -64,7 +65,7 @@ def wall_too_hot_if_dry(case: Case, heater: Heater) -> Find | None:
     return find(
         text=words(
             "its wall comes to {dry} if dry, an estimate; its limit is {limit}",
-            dry=quantity(dry, "temperature"),
+            dry=as_told(f"heater.{heater.id}.dry", dry, "temperature"),
             limit=quantity(view.limit, "temperature"),
         ),
         remedy=remedy,
@@ -104,7 +105,7 @@ def thermostat_goes_off_too_soon_by_the_wall(case: Case, heater: Heater) -> Find
     return find(
         text=words(
             "while it heats, the wall stands at {wall} with the contents at {hold}; it goes off at {off}",
-            wall=quantity(wall, "temperature"),
+            wall=as_told(f"heater.{heater.id}.wall", wall, "temperature"),
             hold=quantity(hold, "temperature"),
             off=quantity(thermostat.off_degc, "temperature"),
         ),

@@ -1,0 +1,33 @@
+"""Whether every spell is gone through once more for each size that was read, or the weather is too long for that."""
+
+from weakref import WeakKeyDictionary
+
+from logic.assessment.case import Case
+from logic.assessment.tank_view import tank_view
+from logic.data.constants import MOST_ROWS_MOVED
+from logic.data.wording import Words, quantity, words
+
+_known: WeakKeyDictionary[Case, Words | None] = WeakKeyDictionary()
+
+
+def too_long_for_readings(case: Case) -> Words | None:
+    """Why the readings' part in what hangs on the spells isn't worked out; None: it is.
+
+    The figures themselves and their bands are, in any case.
+    """
+    if case not in _known:
+        _known[case] = _too_long(case)
+    return _known[case]
+
+
+def _too_long(case: Case) -> Words | None:
+    views = [tank_view(case, tank) for tank in case.profile.tanks] if case.slots else []
+    rows = sum(2 * view.results.moves(view.whole) * len(view.inputs.course.seconds) for view in views)
+    if rows <= MOST_ROWS_MOVED:
+        return None
+    return words(
+        "what the readings leave uncertain isn't worked out: {moved_rows} rows of weather in all, each size that "
+        "was read moved up and down, are more than {most_rows}",
+        moved_rows=quantity(rows, "count"),
+        most_rows=quantity(MOST_ROWS_MOVED, "count"),
+    )

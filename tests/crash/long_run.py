@@ -4,8 +4,9 @@
     python -m tests.crash.long_run --screen 150 [--seed N]
     python -m tests.crash.long_run --screen-faults [--every N]
 
-`core`: a process records readings, notes long and short, undo and redo, changes of the profile, leaves and
-comes back, and folds its journal in every few events, so that the file grows and shrinks under the kill.
+`core`: a process records readings, notes long and short, undo and redo, changes of the profile, leaves (its journal
+folded in, or left beside) and comes back, and folds its journal in every few events, so that the file grows and
+shrinks under the kill.
 `command`: lines are fed to `bellypan read SESSION -`. `--screen`: someone types at the screen in a terminal, and
 counts as taken what the screen says is (`screen_kills.py`); `--screen-faults`: a fault of each kind at every Nth call
 that changes the disk, while the screen runs. Exits 1 at the first event that is lost.
@@ -68,6 +69,7 @@ def record_until_killed(session_id: str, home: Path, seed: int, pipe: int) -> No
     """The child: records, and says so after each, until the end comes."""
     chance = random.Random(seed)
     store.LONGEST_JOURNAL = chance.randrange(2, 30)
+    store.LARGE_DOCUMENT = chance.choice((0, 1 << 30))  # the journal stays on leaving, or is folded in
     session = opened(session_id, home)
     for number in range(1_000_000):
         if chance.random() < 0.02:

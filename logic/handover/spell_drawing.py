@@ -5,6 +5,7 @@ from math import ceil, floor
 from logic.assessment.spell_plan import SpellPlan
 from logic.data.quantities import show
 from logic.data.units import EXACT
+from logic.data.wording import DOWN, UP
 from logic.handover.blocks import Drawing
 from logic.handover.svg import HATCH, INK, area, box, label, path, rule, svg
 
@@ -92,8 +93,9 @@ def _caption(plan: SpellPlan, units: str) -> str:
     coldest = min(plan.columns, key=lambda column: column.contents)
     icy = max(column.ice for column in plan.columns)
     icy_most = max(column.ice_most for column in plan.columns)
-    lowest, after = show(coldest.contents, "temperature", units), show(coldest.hour * 3600, "hours", units)
-    ice, ice_most = show(icy, "share", units), show(icy_most, "share", units)
+    lowest = show(coldest.contents, "temperature", units, DOWN)
+    after = show(coldest.hour * 3600, "hours", units)
+    ice, ice_most = (show(share, "share", units, UP) for share in (icy, icy_most))
     return (
         f"{plan.tank}: outside air dashed, contents drawn through, grey where they may lie with losses a "
         f"quarter less or more. Coldest contents {lowest} after {after}; most ice {ice}, at the worse edge "

@@ -2,6 +2,8 @@
 
 from logic.assessment.wiring_plan import WiringRow
 from logic.data.quantities import show
+from logic.data.safe_sides import side_of
+from logic.data.wording import NEAREST
 from logic.handover.blocks import Drawing
 from logic.handover.svg import box, label, rule, svg
 
@@ -48,7 +50,8 @@ def row_words(row: WiringRow, units: str) -> tuple[str, str]:
             _shown(row.amps, "amps", units, "at the charging volts"),
             _shown(row.volts, "volts", units, "in the night"),
         ]
-        flows.append(_shown(row.drop, "share", units, "less than the supply"))
+        side = side_of(f"heater.{row.id}.drop")
+        flows.append(_shown(row.drop, "share", units, "less than the supply", side=side))
         return f"heater {row.id}", ", ".join(flow for flow in flows if flow) or "no run feeds it"
     wire = "no gauge fits" if row.gauge is None else show(row.gauge, "gauge", units)
     names = [f"run {row.id}", wire, show(row.length or 0.0, "route", units)]
@@ -65,5 +68,5 @@ def row_words(row: WiringRow, units: str) -> tuple[str, str]:
     return ", ".join(names), ", ".join([flow for flow in flows if flow] + [back])
 
 
-def _shown(value: float | None, kind: str, units: str, after: str) -> str:
-    return "" if value is None else f"{show(value, kind, units)} {after}".strip()
+def _shown(value: float | None, kind: str, units: str, after: str, *, side: int = NEAREST) -> str:
+    return "" if value is None else f"{show(value, kind, units, side)} {after}".strip()

@@ -150,7 +150,7 @@ def test_a_figure_is_shown_with_its_band_and_its_uncertainty():
 
 def test_a_banded_temperature_is_told_in_whole_degrees():
     banded = figure("tank.galley.holds_to", -19.43415, "degC", low=-25.17287, high=-15.99091, banded=True)
-    assert show_figure(banded, "us").line() == "−3 °F  −13 … 3"
+    assert show_figure(banded, "us").line() == "−2 °F  −13 … 4"
 
 
 def test_an_edge_that_is_none_is_never():

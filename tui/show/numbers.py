@@ -9,7 +9,7 @@ import msgspec
 from logic.data import quantities
 from logic.data.figure import Figure
 from logic.data.state import Reading
-from logic.data.wording import Words, words
+from logic.data.wording import NEAREST, Words, words
 from tui.show.cells import plain
 
 NO_WORKING = words("")
@@ -75,9 +75,9 @@ def _figure_text(
     return FigureText(shown.value, shown.uncertainty, band, seen)
 
 
-def value_text(value: float, kind: str, units: str) -> str:
-    """A slot's value with its unit."""
-    return quantities.show(value, kind, units)
+def value_text(value: float, kind: str, units: str, side: int = NEAREST) -> str:
+    """A slot's value with its unit, or a figure's, rounded to its side."""
+    return quantities.show(value, kind, units, side)
 
 
 def reading_text(reading: Reading, kind: str, units: str) -> str:

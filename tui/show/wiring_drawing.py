@@ -2,6 +2,7 @@
 
 from logic.assessment.wiring_plan import WiringRow
 from logic.data.profile import Profile
+from logic.data.safe_sides import side_of
 from tui.show import numbers
 from tui.show.marks import LETTERS, Marks
 from tui.show.names import place_name
@@ -75,7 +76,8 @@ def wiring_rows(
             if row.amps is not None:
                 spans.append(Span(f"  {numbers.value_text(row.amps, 'amps', units)}"))
             if row.drop is not None:
-                spans.append(Span(f"  drop {numbers.value_text(row.drop, 'share', units)}"))
+                side = side_of(f"heater.{row.id}.drop")
+                spans.append(Span(f"  drop {numbers.value_text(row.drop, 'share', units, side)}"))
         lines = folded(tuple(spans), width - len(first))
         kept = [
             line(Span(first, FAINT), *lines[0]),

@@ -11,6 +11,7 @@ from logic.assessment.si_figure import si_figure
 from logic.assessment.tank_case import Banded
 from logic.data.constants import LATENT_HEAT, WATER_CONDUCTIVITY, WATER_DENSITY, WATER_HEAT
 from logic.data.figure import Figure
+from logic.data.safe_sides import as_told
 from logic.data.wording import Words, quantity, words
 from logic.physics.drain_leg import fin_rate
 
@@ -46,7 +47,7 @@ def holds_to(case: Case, view: DrainView) -> Figure:
             delivered=quantity(heat.delivered, "power"),
             per_metre=quantity(heat.per_metre, "for_a_metre"),
             length=quantity(inputs.length, "length"),
-            air=quantity(heat.holds_air.value or 0.0, "temperature"),
+            air=as_told(f"{view.place}.holds_to", heat.holds_air.value or 0.0, "temperature"),
         ),
         why_not=lambda: words("inside the cabin it doesn't follow the air outdoors"),
         sources=("job-heat", *FILM_SOURCES, "practice-g-band"),

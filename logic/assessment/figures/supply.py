@@ -22,6 +22,7 @@ from logic.assessment.tank_case import EDGES, Banded
 from logic.assessment.tank_view import bare, tank_view
 from logic.data.constants import CONVERTER_SHARE, DAY, HOUR
 from logic.data.figure import Figure
+from logic.data.safe_sides import as_told
 from logic.data.wording import Words, quantity, words
 from logic.physics.battery import temperature_factor
 
@@ -186,8 +187,8 @@ def _hours_working(case: Case, view: SupplyView) -> Words:
     rule = "" if supply.peukert <= 1 else ", by Peukert with k = {peukert}, no longer than that"
     return words(
         "{usable} / ({night} / 24)" + rule,
-        usable=quantity(usable_ah(case.profile), "charge"),
-        night=quantity(taken, "charge"),
+        usable=as_told("supply.usable", usable_ah(case.profile), "charge"),
+        night=as_told("supply.night", taken, "charge"),
         **({} if supply.peukert <= 1 else {"peukert": quantity(supply.peukert, "number")}),
     )
 
@@ -218,7 +219,7 @@ def nights(case: Case, view: SupplyView) -> Figure:
         unit="1",
         working=lambda: words(
             "{hours} / {day}",
-            hours=quantity(view.seconds(view.results.now) or 0.0, "hours"),
+            hours=as_told("supply.hours", view.seconds(view.results.now) or 0.0, "hours"),
             day=quantity(DAY, "hours"),
         ),
         why_not=_nothing_drawn,

@@ -16,6 +16,7 @@ from logic.assessment.tank_inputs import TankInputs
 from logic.assessment.tank_view import TankView, spell_duty, spell_joules, spell_of, tank_view
 from logic.data.constants import MOST_ROWS_OF_TANKS
 from logic.data.figure import Figure
+from logic.data.safe_sides import as_told
 from logic.data.wording import Words, quantity, words
 from logic.physics.spell_parts import Spell
 
@@ -181,7 +182,7 @@ def duty(case: Case, view: TankView) -> Figure:
         unit="1",
         working=lambda: words(
             "{used} of {most} with every pad on all the time",
-            used=quantity(spell_joules(view.inputs) or 0.0, "watt_hours"),
+            used=as_told(f"{view.place}.spell.energy", spell_joules(view.inputs) or 0.0, "watt_hours"),
             most=quantity(
                 sum(pad.watts or 0.0 for pad, _ in fed_pads(view.inputs)) * view.inputs.course.length,
                 "watt_hours",

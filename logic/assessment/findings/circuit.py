@@ -13,6 +13,7 @@ from logic.assessment.circuit_remedies import gauge_for, gauge_for_bundle, route
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Heater, Run, Wiring
+from logic.data.safe_sides import as_told
 from logic.data.wiring_constants import GAUGES
 from logic.data.wording import at_least, at_most, quantity, words
 from logic.physics.gauge_rules import keeps_drop
@@ -111,7 +112,7 @@ def heater_over_the_drop_limit(case: Case, heater: Heater) -> Find | None:
     limit = case.profile.wiring.drop_limit
     if circuit.volts is None or keeps_drop(circuit.volts / supply, limit):
         return None
-    drop = 1 - circuit.volts / supply
+    drop, figure = 1 - circuit.volts / supply, f"heater.{heater.id}.drop"
     load = [each for run in case.profile.runs for each in run.feeds].index(heater.id)
     better = thicker_for_drop(whole.harness, whole.standing.gauges, load)
     if better is None:
@@ -128,16 +129,16 @@ def heater_over_the_drop_limit(case: Case, heater: Heater) -> Find | None:
             "{gauge} in {runs}: {drop}, for {copper} more copper",
             gauge=gauge_of(max(better.gauges)),
             runs=", ".join(better.runs),
-            drop=quantity(better.drop, "share"),
+            drop=as_told(figure, better.drop, "share"),
             copper=quantity(better.added, "mass_of_copper"),
         )
     return find(
         text=words(
             "{drop} of {supply} is lost on the way, at most {limit}: {share} less heat",
-            drop=quantity(drop, "share"),
+            drop=as_told(figure, drop, "share"),
             supply=quantity(supply, "volts"),
             limit=quantity(limit, "share"),
-            share=quantity(1 - (1 - drop) ** 2, "share"),
+            share=at_least(1 - (1 - drop) ** 2, "share"),
         ),
         remedy=remedy,
     )

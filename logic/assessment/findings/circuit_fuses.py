@@ -17,6 +17,7 @@ from logic.assessment.circuit_remedies import (
 from logic.assessment.circuit_words import circuits_for, gauge_of, rating_of
 from logic.assessment.findings.rule import Find, find, rule
 from logic.data.profile import Run
+from logic.data.safe_sides import as_told
 from logic.data.wiring_constants import (
     AMPACITY,
     CONTINUOUS_LOAD,
@@ -265,8 +266,8 @@ def fuse_slow_on_a_short(case: Case, run: Run) -> Find | None:
     return find(
         text=words(
             "a short at its far end draws {short}, {times} × the {fuse} of {at}: slow to open",
-            short=quantity(circuit.short, "amps"),
-            times=quantity(circuit.short / fuse, "number"),
+            short=as_told(f"run.{run.id}.short", circuit.short, "amps"),
+            times=at_most(circuit.short / fuse, "number"),
             fuse=rating_of(fuse),
             at=circuit.nearest_fuse or "",
         ),

@@ -124,7 +124,10 @@ def drain_freezes_before_its_tank(case: Case, drain: Drain) -> Find | None:
         return None
     leg = f"{view.place}.hours_to_ice"
     reach = (
-        words("the tank's warmth reaches only {reach} into it", reach=as_told(f"{view.place}.reach", heat.reach, "length"))
+        words(
+            "the tank's warmth reaches only {reach} into it",
+            reach=as_told(f"{view.place}.reach", heat.reach, "length"),
+        )
         if heat.reach is not None
         else words("the tank's warmth fades along it")
     )
@@ -255,7 +258,9 @@ def water_in_a_bay_freezes(case: Case, bay: Bay) -> Find | None:
         )
     remedy = joined(remedy, words("or its pipes drained"))
     return find(
-        text=words("water in it, and {low} at the design low", low=as_told(f"bay.{bay.id}.low", low, "temperature")),
+        text=words(
+            "water in it, and {low} at the design low", low=as_told(f"bay.{bay.id}.low", low, "temperature")
+        ),
         remedy=remedy,
     )
 

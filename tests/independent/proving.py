@@ -28,6 +28,7 @@ OF_FUSE, OF_SWITCH = 0.015, 0.010  # allowed for contacts [Ω]
 MOST_EXTRA, MOST_BURNT = 0.020, 1.0  # [Ω], [W]
 NEAR = 1e-9
 MOVED = 1e-5  # of a reading, for its slope
+DAY = 86400.0  # s; every clock here is at UTC
 
 
 class Metered(NamedTuple):
@@ -143,8 +144,12 @@ class Proving:
         return Judged(expected, low, high, state, value, self.u(slot))
 
     def leads(self, slot):
-        """What is taken off a reading: of a resistance, the meter's leads."""
-        return self.newest("meter.leads") if slot.endswith(".resistance") else None
+        """What is taken off a reading: of a resistance, the meter's leads as read on its day, the newest."""
+        one = self.newest(slot)
+        if one is None or not slot.endswith(".resistance"):
+            return None
+        began = one.at // DAY * DAY
+        return self.newest("meter.leads", began, began + DAY)
 
     def value(self, slot):
         one, leads = self.newest(slot), self.leads(slot)
@@ -224,7 +229,7 @@ class Proving:
             return None
         if through[0].value <= 0:
             return None
-        through += [] if sole else [one for one in [self.newest("meter.leads")] if one]
+        through += [] if sole else [one for one in [self.leads(f"{name}.resistance")] if one]
         known = self.own(heater_id, run, circuit) + self.allowed(heater_id, run, circuit)
 
         def amps(first, *cold):

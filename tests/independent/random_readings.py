@@ -1,7 +1,7 @@
 """Readings by chance: texts as people type them, each with the exact value it means; what is done to them later.
 
 A deed is a tuple of its kind and what it needs: `read`, `strike`, `move`, `swap`, `back`, `again`, `tape`,
-`meter`, `energise`.
+`meter`; those of `random_tests.py`.
 """
 
 from fractions import Fraction

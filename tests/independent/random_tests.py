@@ -1,7 +1,7 @@
 """What a meter shows on a circuit by chance: about what it should, off, with a bad joint here and there.
 
 Deeds as in `random_readings.py`: `energise` a circuit, read the supply, the circuit, its pads and the drops to them,
-`fuse_out`.
+`fuse_out`; a `night` between two.
 """
 
 from tests.independent.circuit import seen, solved
@@ -18,6 +18,10 @@ def loaded_deeds(dice, rig):
     dice.shuffle(circuits)
     deeds = []
     for run in [*circuits, *(one for one in circuits if dice.maybe(0.1))]:
+        if dice.maybe(0.15):
+            deeds.append(("night",))
+            if dice.maybe(0.5):
+                deeds.append(ohms_read(dice, "meter.leads", dice.uniform(0, 0.4)))
         if dice.maybe(0.5):
             at_holder = seen(rig, run, proving.circuit.gauges) * dice.choice(ABOUT)
             deeds.append(ohms_read(dice, f"run.{run.id}.resistance", at_holder))

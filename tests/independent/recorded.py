@@ -27,7 +27,7 @@ from tests.independent.random_readings import MM, SIXTEENTH
 from tests.independent.readings import Taken
 
 BEGUN = 1_770_000_000.0
-BETWEEN, BOUNCED = 60.0, 20.0  # s
+BETWEEN, BOUNCED, NIGHT = 60.0, 20.0, 14 * 3600.0  # s
 MOST = 300 * 12  # [in]
 OR_ZERO = {"x", "y", "fall", "level", "fuse_at"}
 
@@ -109,6 +109,9 @@ class Account:
     def do_meter(self, slot, typed, value, digit):
         self.act(RecordReading(slot, typed, confirmed=True))
         self.meters.setdefault(slot, []).append(Metered(value, digit, self.at))
+
+    def do_night(self):
+        self.at += NIGHT
 
     def do_energise(self, circuit):
         self.live[circuit] = (self.switch("energise", circuit), math.inf)

@@ -16,7 +16,7 @@ from logic.assessment.trial import GOOD, OFF, UNTESTED, Trial
 from logic.assessment.work_facts import WorkFacts, facts_of
 from logic.data.constants import DEW_MARGIN
 from logic.data.state import Assessment, Reading, State
-from logic.data.wording import Words, quantity, words
+from logic.data.wording import Words, at_least, quantity, words
 from logic.physics.bonding import dew_point
 from logic.physics.tank_heat import mass_of
 from logic.physics.tank_shapes import volume_at
@@ -184,7 +184,7 @@ def extra_resistance(now: Now) -> list[FactNow]:
         if joint is None:
             said, state = words("not known: read current, volts and both drops"), UNTESTED
         else:
-            ohms, u = quantity(joint.extra.ohms, "ohms"), quantity(joint.extra.u, "ohms")
+            ohms, u = at_least(joint.extra.ohms, "ohms"), at_least(joint.extra.u, "ohms")
             said, state = words("{ohms}, u {u}", ohms=ohms, u=u), OFF if joint.extra.bad else GOOD
         told.append(FactNow(f"heater.{name}", "extra in joints", said, state))
     return told
@@ -196,7 +196,7 @@ def joint_watts(now: Now) -> list[FactNow]:
         FactNow(
             f"heater.{joint.heater}",
             "burnt in joints",
-            words("{watts}", watts=quantity(joint.extra.watts, "power")),
+            words("{watts}", watts=at_least(joint.extra.watts, "power")),
             OFF if joint.extra.bad else "",
         )
         for joint in now.proof.joints

@@ -6,6 +6,7 @@ from logic.data.figure import Figure
 from logic.data.place_names import name_of
 from logic.data.quantities import NOTHING, show, show_figure
 from logic.data.state import Assessment
+from logic.data.wording import NEAREST
 
 
 class Shown:
@@ -51,6 +52,6 @@ class Shown:
         figure = self._figures.get(figure_id)
         return "" if figure is None else show_figure(figure, self.units).why_not
 
-    def quantity(self, value: float | None, kind: str) -> str:
+    def quantity(self, value: float | None, kind: str, side: int = NEAREST) -> str:
         """A number in SI as text; a dash where there is none."""
-        return NOTHING if value is None else show(value, kind, self.units)
+        return NOTHING if value is None else show(value, kind, self.units, side)

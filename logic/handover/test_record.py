@@ -1,6 +1,7 @@
 """The record of the tests: expected beside measured, circuit by circuit, and what the joints add."""
 
 from logic.assessment.proving import JointTrial, Proof, Trial
+from logic.data.wording import UP
 from logic.handover.blocks import Block, Paragraph, Section, Table, without_empty_columns
 from logic.handover.shown import Shown
 
@@ -82,8 +83,8 @@ def _joint(shown: Shown, joint: JointTrial) -> tuple[str, ...]:
         joint.circuit,
         joint.by,
         shown.quantity(joint.amps, "amps"),
-        shown.quantity(joint.extra.ohms, "ohms"),
-        shown.quantity(joint.extra.u, "ohms"),
-        shown.quantity(max(joint.extra.watts, 0.0), "power"),
+        shown.quantity(joint.extra.ohms, "ohms", UP),
+        shown.quantity(joint.extra.u, "ohms", UP),
+        shown.quantity(max(joint.extra.watts, 0.0), "power", UP),
         "MAKE AGAIN" if joint.extra.bad else "good",
     )

@@ -7,6 +7,7 @@ from logic.assessment.findings import proving as _rules  # noqa: F401 (declares)
 from logic.assessment.findings.rule import findings_of
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import GOOD, OFF, UNJUDGED, UNTESTED
+from logic.data.quantities import fill
 from logic.physics.joint import clamp_uncertainty, extra_resistance, meter_uncertainty
 from tests import rig_builder as rb
 from tests.work_log import Log, changed
@@ -158,6 +159,16 @@ def test_a_small_resistance_under_a_great_current_is_a_joint_by_its_watts_alone(
     assert joint.extra.ohms < 0.020
     assert joint.extra.bad
     assert "joint:heater.galley-a" in rules(log)
+
+
+def test_a_joint_over_a_limit_is_never_told_as_at_it():
+    log = Log(N1).read("run.feed.current", 12.0, resolution=0.01)
+    for leg in ("drop_out", "drop_back"):
+        # 96.3758 mΩ of wire, 15 mΩ for the fuse and 7.083 mΩ more, at 12 A: 1.02 W in the joint
+        log.read(f"heater.galley-a.{leg}", (0.0963758 + 0.015 + 1.02 / 144) * 12 / 2, resolution=0.0001)
+    (found,) = (one for one in findings_of(log.case(), {}) if one.rule == "joint")
+    # design rule, conservative in doubt · exact: the digits that are shown
+    assert "add 7.1 mΩ, burn 1.1 W; the most is 20 mΩ or 1 W" in fill(found.text, "us")
 
 
 def test_a_switch_on_the_way_is_allowed_its_share_in_a_session():

@@ -12,6 +12,7 @@ import pytest
 from logic.assessment import assess as assessing
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import JointTrial, Trial
+from logic.data.wording import NEAREST, UP
 from logic.physics.bonding import dew_point
 from logic.session.intents import RecordReading, StartStep
 from tests.technician import RIGS, Technician
@@ -81,8 +82,8 @@ def job(tmp_path_factory):
     return worker.seen
 
 
-def shown(value: float, kind: str) -> str:
-    return numbers.value_text(value, kind, "us")
+def shown(value: float, kind: str, side: int = NEAREST) -> str:
+    return numbers.value_text(value, kind, "us", side)
 
 
 def band(trial: Trial) -> str:
@@ -169,9 +170,9 @@ def test_loaded_tests_amperes_expected_now_then_volts_then_what_the_joints_add(j
     assert after.text[2] == f"pad gray-pad should have {band(volts)}; read {shown(volts.measured, 'volts')} ✓"
     assert "not known: read current, volts and both drops" in before.row("pad gray-pad extra in joints")
     (joint,) = after.joints
-    extra, u = shown(joint.extra.ohms, "ohms"), shown(joint.extra.u, "ohms")
+    extra, u = shown(joint.extra.ohms, "ohms", UP), shown(joint.extra.u, "ohms", UP)
     assert after.row("pad gray-pad extra in joints") == f"pad gray-pad extra in joints {extra}, u {u} ✓"
-    assert shown(joint.extra.watts, "power") in after.row("pad gray-pad burnt in joints")
+    assert shown(joint.extra.watts, "power", UP) in after.row("pad gray-pad burnt in joints")
     assert after.row("pad gray-pad wall warms").endswith("not looked at yet")
     assert "Ctrl+T" not in " ".join(after.text)
 

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from logic.assessment.diagnosis import Diagnosis
 from logic.assessment.proving import JointTrial, Proof, Trial
 from logic.data.profile import Profile
+from logic.data.wording import UP
 from tui.show import numbers
 from tui.show.cells import pad, width_of
 from tui.show.marks import Marks
@@ -125,8 +126,8 @@ def column_heads(columns: Columns) -> Line:
 def joint_row(joint: JointTrial, profile: Profile, width: int, units: str) -> Row:
     """What the joints on the way to a pad add."""
     extra = joint.extra
-    ohms, u = (numbers.value_text(value, "ohms", units) for value in (extra.ohms, extra.u))
-    watts = numbers.value_text(extra.watts, "power", units)
+    ohms, u = (numbers.value_text(value, "ohms", units, UP) for value in (extra.ohms, extra.u))
+    watts = numbers.value_text(extra.watts, "power", units, UP)
     where = place_name(f"heater.{joint.heater}", profile)
     said = f"joints on the way to {where}, by {joint.by}: {ohms} extra, u {u}, {watts} burnt in them"
     verdict = ": make that joint again" if extra.bad else ""

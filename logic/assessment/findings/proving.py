@@ -10,7 +10,7 @@ from logic.assessment.work_facts import facts_of
 from logic.data.place_names import name_of
 from logic.data.profile import Heater, Run
 from logic.data.wiring_constants import JOINT_OHMS, JOINT_WATTS, LEAST_ISOLATION
-from logic.data.wording import Quantity, quantity, words
+from logic.data.wording import Quantity, at_least, quantity, words
 
 MUST_BE_READ = ("resistance", "volts", "isolation", "current")
 
@@ -165,8 +165,8 @@ def bad_joint(case: Case, heater: Heater) -> Iterator[Find]:
             text=words(
                 "joints on the way to {heater} add {extra}, burn {watts}; the most is {most} or {most_watts}",
                 heater=heater.id,
-                extra=quantity(joint.extra.ohms, "ohms"),
-                watts=quantity(joint.extra.watts, "power"),
+                extra=at_least(joint.extra.ohms, "ohms"),
+                watts=at_least(joint.extra.watts, "power"),
                 most=quantity(JOINT_OHMS, "ohms"),
                 most_watts=quantity(JOINT_WATTS, "power"),
             ),

@@ -12,8 +12,8 @@ from tui import garbage
 from tui.bindings import ACTS, BY_ID, KEYED, key_text
 from tui.desk import Desk
 from tui.own_app import OwnApp
+from tui.panes.pane import Pane
 from tui.panes.rig import RigPane
-from tui.panes.row_list import RowList
 from tui.reading_line import ReadingLine
 from tui.show.marks import SIGNS, Marks, marks_for
 from tui.show.rows import STRONG
@@ -108,8 +108,13 @@ class Bellypan(OwnApp):
         """The desk is painted: say where things stand over it, take what was typed meanwhile, start the clock."""
         self.wiring.clock_went_back()
         deed("look", "greet")(self)
-        self.desk.line.taker = self.take
-        self.desk.line.catch_up()
+        line = self.desk.line
+        line.taker, line.another_slot = self.take, self.another_slot
+        line.left_alone, line.help_asked = self.left_alone, self.help_asked
+        self.desk.query_one("#rig", RigPane).aimed = self.slot_aimed
+        for pane in self.desk.panes:
+            pane.opener = self.open_row
+        line.catch_up()
         self.set_clock()
         from tui.foresight import Foresight
 
@@ -166,32 +171,36 @@ class Bellypan(OwnApp):
         """After Enter, the focus goes where it was when the first digit was typed."""
         pane, self.desk.came_from = self.desk.came_from, None
         if pane is not None and pane.is_attached and pane.display:
-            pane.focus()
+            self.desk.set_focus(pane)
 
-    def on_reading_line_another_slot(self, message: ReadingLine.AnotherSlot) -> None:
-        deed("readings", "another_slot")(self, message.by)
+    def another_slot(self, by: int) -> None:
+        """Up or down in the line."""
+        deed("readings", "another_slot")(self, by)
 
-    def on_reading_line_left_alone(self) -> None:
+    def left_alone(self) -> None:
+        """Esc in the empty line."""
         self.wiring.target = None
         self.show()
         self.focus_back()
 
-    def on_reading_line_help_asked(self) -> None:
+    def help_asked(self) -> None:
+        """`?` in the empty line."""
         self.action_deed("help")
 
-    def on_rig_pane_slot_aimed(self, message: RigPane.SlotAimed) -> None:
-        self.wiring.target = message.slot
+    def slot_aimed(self, slot: str) -> None:
+        """The cursor of the Rig pane was moved to a slot."""
+        self.wiring.target = slot
         self.show()
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        if message.source in self.desk.panes:
-            deed("menu", "open_row")(self, message.source, message.key)
+    def open_row(self, pane: Pane, key: str) -> None:
+        """Enter, or a second click, on a row of a pane."""
+        deed("menu", "open_row")(self, pane, key)
 
     def go_on(self, typed: str | None) -> None:
         """After the screen on coming back: a digit pressed there goes into the line."""
         self.wiring.touched = self.wiring.now().at
         line = self.desk.line
-        line.focus()
+        self.desk.set_focus(line)
         if typed and (line.value or typed not in (" ", "?")):
             line.add(typed)
 

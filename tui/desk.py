@@ -94,7 +94,7 @@ class Desk(Screen[None]):
         if text == "\n":
             line.enter()
             return
-        if not line.has_focus:
+        if self.focused is not line:
             self.came_from = pane
             self.set_focus(line)
         line.add(text)
@@ -139,11 +139,11 @@ class Desk(Screen[None]):
             pane.set_class(pane.id == name, "-shown")
 
     def go(self, name: str) -> None:
-        """Give a pane the focus, and show it."""
+        """Give a pane the focus, and show it: at once, so that the next key finds it there."""
         if self.has_class(TINY):
             return
         self.show_pane(name)
-        self.pane(name).focus()
+        self.set_focus(self.pane(name))
 
     def action_next_pane(self, by: int) -> None:
         """From the line to the pane that is shown, then round the four and back to the line."""
@@ -158,11 +158,11 @@ class Desk(Screen[None]):
         else:
             self._shown = names[0 if by > 0 else -1]
             self.show_pane(self._shown)
-            self.line.focus()
+            self.set_focus(self.line)
 
     def action_to_line(self) -> None:
         self.came_from = None
-        self.line.focus()
+        self.set_focus(self.line)
 
     # --- showing ---
 

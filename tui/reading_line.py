@@ -5,7 +5,6 @@ from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
-from textual.message import Message
 
 from tui.panes.in_order import InOrder
 from tui.questions import Question
@@ -22,22 +21,13 @@ class ReadingLine(InOrder):
         Binding("escape", "step_back", "step back", show=False),
     ]
 
-    class AnotherSlot(Message):
-        """The slot before or after is wanted instead."""
-
-        def __init__(self, by: int) -> None:
-            super().__init__()
-            self.by = by
-
-    class LeftAlone(Message):
-        """Esc in an empty line: the focus goes back where it came from."""
-
-    class HelpAsked(Message):
-        """`?` in an empty line."""
-
     def __init__(self, *, id: str) -> None:
         self.question: Question | None = None
+        # Whoever carries out what is asked for here. Calls and no messages: the next key must find it done.
         self.taker: Callable[[str], None] | None = None
+        self.another_slot: Callable[[int], None] | None = None  # the slot before or after is wanted instead
+        self.left_alone: Callable[[], None] | None = None  # Esc in an empty line: the focus goes back
+        self.help_asked: Callable[[], None] | None = None  # `?` in an empty line
         self._before: list[str] = []
         self._ahead: list[str] = []
         self._stepping = False
@@ -117,7 +107,8 @@ class ReadingLine(InOrder):
         if event.character == "?" and not self.value:
             event.stop()
             event.prevent_default()
-            self.post_message(self.HelpAsked())
+            if self.help_asked is not None:
+                self.help_asked()
             return
         if event.character == " " and not self.value:
             event.stop()
@@ -147,10 +138,11 @@ class ReadingLine(InOrder):
             self.enter()
 
     def action_another_slot(self, by: int) -> None:
-        self.post_message(self.AnotherSlot(by))
+        if self.another_slot is not None:
+            self.another_slot(by)
 
     def action_step_back(self) -> None:
         if self.value:
             self.put("")
-        else:
-            self.post_message(self.LeftAlone())
+        elif self.left_alone is not None:
+            self.left_alone()

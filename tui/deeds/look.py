@@ -75,7 +75,7 @@ def show_help(app: "Bellypan") -> None:
 def show_working(app: "Bellypan", figure_id: str) -> None:
     from tui.screens.working import Working
 
-    put(app, Working(app.wiring.snapshot(), figure_id))
+    put(app, Working(app.wiring, figure_id))
 
 
 def put(app: "Bellypan", screen: Screen[Any]) -> None:
@@ -96,8 +96,12 @@ def next_theme(app: "Bellypan") -> None:
 
 def switch_units(app: "Bellypan") -> None:
     """Show the other units; what is typed may always be in either."""
+    from tui.screens.full import Full
+
     units = app.wiring.switch_units()
     app.show()
+    if isinstance(app.screen, Full):
+        app.screen.refresh_rows()
     said = "inches, feet, gallons, °F" if units == "us" else "mm, m, litres, °C"
     app.desk.say(
         (f"shown in {said}; what is typed may be either, the line says what a bare number means", FAINT)

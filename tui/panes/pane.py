@@ -34,7 +34,9 @@ class Pane(RowList):
         self.snapshot: Snapshot | None = None
         self.opened: set[str] = set()
         self.typed: Callable[[Pane, str], None] | None = None  # where typed letters go
+        self.opener: Callable[[Pane, str], None] | None = None  # what opens a row
         self._ahead: Laid | None = None
+        self._view: Hashable = ()  # in which the rows were laid out last
 
     def on_mount(self) -> None:
         self.title(self.TITLE)
@@ -68,6 +70,7 @@ class Pane(RowList):
         if self.snapshot is None:
             return ()
         view, ahead = self.view_of(self.snapshot), self._ahead
+        self._view = view
         if ahead is not None and ahead[:3] == (self.snapshot, width, view):
             return ahead.listed
         return self.rows_of(self.snapshot, width)
@@ -86,10 +89,15 @@ class Pane(RowList):
         """All that the rows of a snapshot hang on besides it and their width: what is unfolded, chosen, left out."""
         return ()
 
+    def cursor_moved(self) -> None:
+        """Lay out again where the rows say something else now: some say more where the cursor stands."""
+        if self.snapshot is not None and self.view_of(self.snapshot) != self._view:
+            self.relay()
+
     def frame(self) -> None:
         """Title and subtitle for the width there is."""
 
-    def on_resize(self) -> None:
+    async def on_resize(self) -> None:
         if self.snapshot is not None:
             self.frame()
 
@@ -98,6 +106,10 @@ class Pane(RowList):
         self.opened.symmetric_difference_update({key})
         self.relay()
         self.show_cursor()
+
+    def tell_opened(self, key: str) -> None:
+        if self.opener is not None:
+            self.opener(self, key)
 
     def on_key(self, event: events.Key) -> None:
         """What a reading is made of goes to the line, at once and in order; a blank and `?` stay keys."""

@@ -36,12 +36,18 @@ class PunchPane(Pane):
             width,
             only=self.only,
             part=self.part,
-            chosen=self.cursor if self.has_focus else None,
+            chosen=self.chosen,
             opened=self.opened,
         )
 
     def view_of(self, snapshot: "Snapshot") -> Hashable:
-        return frozenset(self.opened), self.only, self.part, self.cursor if self.has_focus else None
+        return frozenset(self.opened), self.only, self.part, self.chosen
+
+    @property
+    def chosen(self) -> str | None:
+        """The entry under the cursor, which says its remedy while the focus is here."""
+        entry = self.has_focus and self.cursor is not None and self.cursor.startswith("entry:")
+        return self.cursor if entry else None
 
     def frame(self) -> None:
         if self.snapshot is not None:
@@ -53,13 +59,9 @@ class PunchPane(Pane):
             self.title("Punch list" + (f", {' of '.join(alone)} only" if alone else ""))
             self.subtitle(verdict_counts(self.snapshot.assessment.verdict, self.frame_width))
 
-    def cursor_moved(self) -> None:
-        """The entry under the cursor says its remedy."""
-        self.relay()
-
     def watch_has_focus(self, _has_focus: bool) -> None:
         super().watch_has_focus(_has_focus)
-        self.relay()
+        self.cursor_moved()
 
     def folds(self, key: str) -> bool:
         """Whether a row is one that opens: many entries of one rule."""

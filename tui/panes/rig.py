@@ -1,9 +1,7 @@
 """The Rig pane: places, slots and how each is known, readings, and the values of the profile."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
-
-from textual.message import Message
 
 from tui.panes.pane import Pane
 from tui.show.names import place_of_slot
@@ -18,21 +16,11 @@ FOLDS = ("tank.", "drain.", "heater.", "run.", "bay.", "more:", "values:")
 class RigPane(Pane):
     TITLE = "Rig"
 
-    class SlotAimed(Message):
-        """The cursor was moved to a slot: the reading line asks for it now."""
-
-        def __init__(self, source: "RigPane", slot: str) -> None:
-            super().__init__()
-            self.source = source
-            self.slot = slot
-
-        @property
-        def control(self) -> "RigPane":
-            return self.source
-
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self._unfolded_for: str | None = None
+        # Told of a slot that the cursor was moved to: the reading line asks for it now.
+        self.aimed: Callable[[str], None] | None = None
 
     def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.slot_rows import rig_rows  # with all that it brings: after the first frame
@@ -73,9 +61,9 @@ class RigPane(Pane):
             self._unfolded_for = None  # the person's own wish from here on
         super().toggle(key)
 
-    def on_row_list_moved(self, message: Pane.Moved) -> None:
-        if message.key.startswith("slot:"):
-            self.post_message(self.SlotAimed(self, message.key.removeprefix("slot:")))
+    def told_moved(self, key: str) -> None:
+        if self.aimed is not None and key.startswith("slot:"):
+            self.aimed(key.removeprefix("slot:"))
 
     def folds(self, key: str) -> bool:
         """Whether a row is one that folds."""

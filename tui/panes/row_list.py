@@ -12,7 +12,6 @@ from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.geometry import Region, Size
-from textual.message import Message
 from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
@@ -63,21 +62,6 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     cursor: reactive[str | None] = reactive(None, repaint=False)
 
-    class Moved(Message):
-        """The cursor stands on another row."""
-
-        def __init__(self, source: "RowList", key: str) -> None:
-            super().__init__()
-            self.source = source
-            self.key = key
-
-        @property
-        def control(self) -> "RowList":
-            return self.source
-
-    class Opened(Moved):
-        """Enter, or a click, on the row where the cursor stands."""
-
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
         self.marks: Marks = SIGNS
@@ -87,6 +71,7 @@ class RowList(Painted, ScrollView, can_focus=True):
         self._first_line: dict[str, int] = {}
         self._index: dict[str, int] = {}
         self._laid: tuple[object, ...] = ()  # sizes as they were last laid out
+        self._early: list[events.Key] = []  # keys that came before it had a size
         self._pressed: str | None = None  # the row that the mouse was pressed on,
         self._pressed_awake = False  # and whether the list had the focus then
 
@@ -114,8 +99,12 @@ class RowList(Painted, ScrollView, can_focus=True):
             self.put(self.lay_out(self.row_width))
 
     def put(self, rows: Sequence[Row] | Listed) -> None:
-        """Take new rows; the cursor stays on its key, or on what now stands where it was."""
-        old_lines, old_cursor_line = self._lines, self._cursor_line()
+        """Take new rows; the cursor stays on its key, or on what now stands where it was.
+
+        A cursor that was in view stays there, its row whole, and where it can on the same line of the screen.
+        """
+        old_lines, old_cursor_line, old_top = self._lines, self._cursor_line(), self.scroll_offset.y
+        old_row, was_seen = self.row_of(self.cursor), bool(self._lines) and self._in_view(old_cursor_line)
         old_number = self._index.get(self.cursor or "", 0)
         listed = rows if isinstance(rows, Listed) else Listed.of(rows)
         self.rows, self._lines, self._row_at, self._first_line, self._index = listed
@@ -126,13 +115,17 @@ class RowList(Painted, ScrollView, can_focus=True):
             self._be_as_high_as(len(self._lines))
         if lost:
             self.refresh()
+            self.cursor_moved()
+            if was_seen:
+                self.show_cursor()
             return
         for first, count in changed_lines(old_lines, self._lines):
             self.refresh_lines(first, count)
-        moved = self._cursor_line() - old_cursor_line if old_lines else 0
-        if moved and self._in_view(old_cursor_line):
-            if self.scroll_offset.y > 0:
-                self.scroll_to(y=self.scroll_offset.y + moved, animate=False, force=True, immediate=True)
+        moved, row = self._cursor_line() - old_cursor_line, self.row_of(self.cursor)
+        grown = row is not None and old_row is not None and len(row.lines) > len(old_row.lines)
+        if was_seen and (moved or grown):
+            if moved and old_top > 0:
+                self.scroll_to(y=old_top + moved, animate=False, force=True, immediate=True)
             self.show_cursor()
 
     def _be_as_high_as(self, count: int) -> None:
@@ -148,6 +141,18 @@ class RowList(Painted, ScrollView, can_focus=True):
         self.set_reactive(RowList.virtual_size, size)
         self._laid = (*laid[:2], size, *laid[3:])
         self._scroll_update(size)
+
+    def _scroll_update(self, virtual_size: Size) -> None:
+        """The bar stands where the list does, and the wheel goes on from there.
+
+        Textual's own leaves the bar at the top where the list was scrolled before the bar came, and lets the wheel
+        begin beyond the end where fewer lines are left.
+        """
+        super()._scroll_update(virtual_size)
+        if self.show_vertical_scrollbar:
+            self.vertical_scrollbar.position = self.scroll_y
+        if self.scroll_target_y > self.max_scroll_y:
+            self.set_reactive(RowList.scroll_target_y, self.max_scroll_y)
 
     def _cursor_line(self) -> int:
         return self._first_line.get(self.cursor or "", 0)
@@ -187,10 +192,13 @@ class RowList(Painted, ScrollView, can_focus=True):
         self.cursor_moved()
         self.show_cursor()
         if tell:
-            self.post_message(self.Moved(self, key))
+            self.told_moved(key)
 
     def cursor_moved(self) -> None:
         """For panes whose rows say more where the cursor stands."""
+
+    def told_moved(self, key: str) -> None:
+        """For lists that do something where a person moves the cursor."""
 
     def show_cursor(self) -> None:
         """Scroll so that the whole row of the cursor is in view."""
@@ -199,13 +207,20 @@ class RowList(Painted, ScrollView, can_focus=True):
             region = Region(0, self._first_line[row.key], 1, len(row.lines))
             self.scroll_to_region(region, animate=False, force=True, immediate=True)
 
+    async def on_event(self, event: events.Event) -> None:
+        """Keys that come before the list has its size wait for it: a page is as long as what is seen."""
+        if isinstance(event, events.Key) and not self.size:
+            self._early.append(event)
+        else:
+            await super().on_event(event)
+
     async def _on_key(self, event: events.Key) -> None:
         """Every key at once, before the next; one that comes too late for the list goes where the focus is now."""
-        if self.app.screen is not self.screen:
+        if self.app.focused is not self and (
+            self.app.focused is not None or self.app.screen is not self.screen
+        ):
             pass_on(event, self)
             return
-        if not self.rows:  # a quick key, before the list has its size
-            self.put(self.lay_out(self.row_width))
         await obeyed_at_once(event, self)
 
     def action_move(self, by: int) -> None:
@@ -242,7 +257,13 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     def action_open(self) -> None:
         if self.cursor is not None:
-            self.post_message(self.Opened(self, self.cursor))
+            self.tell_opened(self.cursor)
+
+    def tell_opened(self, key: str) -> None:
+        """Have a row opened by the screen. A call and no message: the next key must find it open."""
+        row_opened = getattr(self.screen, "row_opened", None)
+        if row_opened is not None:
+            row_opened(key)
 
     def _forward_event(self, event: events.Event) -> None:
         """Note at once what the mouse was pressed on: the focus that it brings may move the rows under it."""
@@ -259,7 +280,7 @@ class RowList(Painted, ScrollView, can_focus=True):
         if row is None or not row.choosable:
             return
         if row.key == self.cursor and self._pressed_awake:
-            self.post_message(self.Opened(self, row.key))
+            self.tell_opened(row.key)
         else:
             self.choose(row.key)
 
@@ -278,9 +299,12 @@ class RowList(Painted, ScrollView, can_focus=True):
         self._laid = laid
         return super()._size_updated(size, virtual_size, container_size, layout)
 
-    def on_resize(self) -> None:
+    async def on_resize(self) -> None:
         self.relay()
         self.show_cursor()
+        early, self._early = self._early, []
+        for event in early:
+            await self.on_event(event)
 
     def watch_has_focus(self, _has_focus: bool) -> None:
         super().watch_has_focus(_has_focus)

@@ -22,11 +22,16 @@ class StepsPane(Pane):
     def rows_of(self, snapshot: "Snapshot", width: int) -> Sequence[Row]:
         from tui.show.step_rows import step_rows  # with all that it brings: after the first frame
 
-        chosen = (self.cursor or "").removeprefix("step:")
-        return step_rows(snapshot, width, self.opened, chosen=chosen)
+        return step_rows(snapshot, width, self.opened, chosen=self.chosen)
+
+    @property
+    def chosen(self) -> str:
+        """The step under the cursor, which says all that there is to say about it; empty: none."""
+        kind, _, step = (self.cursor or "").partition(":")
+        return step if kind == "step" else ""
 
     def view_of(self, snapshot: "Snapshot") -> Hashable:
-        return frozenset(self.opened), self.cursor
+        return frozenset(self.opened), self.chosen
 
     def show(self, snapshot: "Snapshot") -> None:
         """Lead to the step at work, or the first that is offered, whenever that becomes another one.
@@ -61,10 +66,6 @@ class StepsPane(Pane):
             from tui.show.step_rows import day_text
 
             self.subtitle(day_text(self.snapshot, self.frame_width))
-
-    def cursor_moved(self) -> None:
-        """The step under the cursor says all that there is to say about it."""
-        self.relay()
 
     def folds(self, key: str) -> bool:
         return key.startswith("group:")

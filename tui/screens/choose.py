@@ -37,10 +37,6 @@ class ChoiceList(RowList):
             event.stop()
             event.prevent_default()
 
-    def action_open(self) -> None:
-        if isinstance(self.screen, Choose):
-            self.screen.take(self.cursor)
-
     def offered(self) -> list[Choice]:
         wanted = self.typed.lower().split()
         return [each for each in self.choices if all(part in each.text.lower() for part in wanted)]
@@ -88,9 +84,8 @@ class Choose(Dialog[str]):
         if name is not None and name != "none":
             self.dismiss(name)
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        message.stop()
-        self.take(message.key)
+    def row_opened(self, key: str) -> None:
+        self.take(key)
 
     def take_key(self, event: events.Key) -> bool:
         """Take a number, or narrow the list by a letter; whether the key was one of these."""

@@ -2,7 +2,6 @@
 
 from logic.assessment.parts_list import parts_list
 from logic.session.intents import NotSaved, Refused, TickPart
-from tui.panes.row_list import RowList
 from tui.screens.full import Full
 from tui.show import numbers
 from tui.show.part_rows import part_rows
@@ -28,13 +27,12 @@ class CutList(Full):
         parts = parts_list(snapshot.profile, snapshot.state.ticks)
         return part_rows(parts, snapshot.profile, width, snapshot.units, snapshot.marks)
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
+    def row_opened(self, key: str) -> None:
         """Tick what is cut or bought; once more unticks it."""
-        message.stop()
-        if not message.key.startswith(TICKED):
+        if not key.startswith(TICKED):
             return
-        done = any(tick.part == message.key for tick in self.wiring.snapshot().state.ticks)
-        result = self.wiring.send(TickPart(message.key, not done))
+        done = any(tick.part == key for tick in self.wiring.snapshot().state.ticks)
+        result = self.wiring.send(TickPart(key, not done))
         words = result.reason if isinstance(result, Refused | NotSaved) else result.said
         self.said = numbers.fill(words, self.wiring.snapshot().units)
         self.refresh_rows()

@@ -1,6 +1,5 @@
 """The day's record: what happened when, minutes planned and left; begin and end a day, notes, the tape."""
 
-from tui.panes.row_list import RowList
 from tui.screens.full import Full
 from tui.show.day_rows import day_rows
 from tui.show.rows import Row
@@ -20,9 +19,8 @@ class DayRecord(Full):
     def rows(self, width: int) -> list[Row]:
         return day_rows(self.wiring.snapshot(), self.wiring.session.events, width)
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        message.stop()
-        kind, _, name = message.key.partition(":")
+    def row_opened(self, key: str) -> None:
+        kind, _, name = key.partition(":")
         if kind == "deed":
             self.do(name)
 

@@ -6,6 +6,8 @@ Textual hands a key to what has the focus, and a screen that has just been opene
 from textual import events
 from textual.screen import Screen, ScreenResultType
 
+from tui.panes.in_order import obeyed_at_once, pass_on
+
 
 class EarlyKeys(Screen[ScreenResultType]):
     """A screen that keeps the keys of its first instants until it has its focus."""
@@ -18,6 +20,15 @@ class EarlyKeys(Screen[ScreenResultType]):
             self._early = (*self._early, event)
         else:
             super()._forward_event(event)
+
+    async def _on_key(self, event: events.Key) -> None:
+        """Where no widget has the focus: at once as well, and to the next screen where this one is left."""
+        if self.focused is not None:
+            return
+        if self.app.screen is not self:
+            pass_on(event, self)
+        else:
+            await obeyed_at_once(event, self)
 
     def on_mount(self) -> None:
         """What is composed has its focus by now, by AUTO_FOCUS."""

@@ -20,6 +20,11 @@ class FullRows(RowList):
         screen = self.screen
         return screen.rows(width) if isinstance(screen, Full) else []
 
+    def cursor_moved(self) -> None:
+        screen = self.screen
+        if isinstance(screen, Full):
+            screen.cursor_moved()
+
 
 class Full(EarlyKeys[Any]):
     """A screen of rows."""
@@ -45,6 +50,9 @@ class Full(EarlyKeys[Any]):
 
     def rows(self, width: int) -> list[Row]:
         return []
+
+    def cursor_moved(self) -> None:
+        """For screens whose rows say more where the cursor stands."""
 
     # --- showing ---
 

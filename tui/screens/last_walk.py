@@ -6,7 +6,6 @@ from textual.binding import Binding, BindingType
 
 from logic.assessment.last_walk import STEP, Halt, Look, last_walk_of
 from logic.session.intents import FinishStep, NotSaved, Refused
-from tui.panes.row_list import RowList
 from tui.screens.full import Full
 from tui.show import numbers
 from tui.show.last_walk_rows import last_walk_rows, look_of
@@ -47,20 +46,17 @@ class LastWalk(Full):
         """The look under the cursor."""
         return look_of(self.halts(), self.list.cursor)
 
-    def on_row_list_moved(self, message: RowList.Moved) -> None:
+    def cursor_moved(self) -> None:
         """The look under the cursor says what would put it right."""
-        message.stop()
         self.list.relay()
-        self.list.show_cursor()
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
+    def row_opened(self, key: str) -> None:
         """Open what is folded; else go to the step, the slot or the place."""
-        message.stop()
-        if message.key.startswith("fold:"):
-            self.opened.symmetric_difference_update({message.key})
+        if key.startswith("fold:"):
+            self.opened.symmetric_difference_update({key})
             self.refresh_rows()
             return
-        look = look_of(self.halts(), message.key)
+        look = look_of(self.halts(), key)
         if look is None or not look.about:
             return
         from tui.deeds.punch import go_to

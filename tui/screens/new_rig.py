@@ -12,7 +12,6 @@ from textual.binding import Binding, BindingType
 
 from logic.data.faults import ProfileFault, ProfileFaults
 from logic.data.profile_fields import key_at, value_from_text
-from tui.panes.row_list import RowList
 from tui.screens.form import Field, Form
 from tui.screens.full import Full
 from tui.show.profile_values import text_of, values_of
@@ -238,12 +237,11 @@ class Assumed(Full):
                 )
         return rows
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        message.stop()
-        if message.key == "begin":
+    def row_opened(self, key: str) -> None:
+        if key == "begin":
             self.action_begin()
         else:
-            self.change(message.key.removeprefix("value:"))
+            self.change(key.removeprefix("value:"))
 
     def change(self, path: str) -> None:
         """Ask for one value; the check judges the whole document with it."""

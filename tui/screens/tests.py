@@ -2,7 +2,6 @@
 
 from logic.assessment.diagnosis import diagnose
 from logic.assessment.proving import proof_of
-from tui.panes.row_list import RowList
 from tui.screens.full import Full
 from tui.show.rows import Row
 from tui.show.test_rows import test_rows
@@ -35,10 +34,9 @@ class Tests(Full):
             profile=snapshot.profile,
         )
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
+    def row_opened(self, key: str) -> None:
         """Back to the desk, the line asking for that reading."""
-        message.stop()
-        kind, _, rest = message.key.partition(":")
+        kind, _, rest = key.partition(":")
         slot = rest.partition(":")[0]
         if kind == "trial" and self.wiring.snapshot().slot(slot) is not None:
             self.wiring.target = slot

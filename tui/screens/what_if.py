@@ -9,7 +9,6 @@ from textual.binding import Binding, BindingType
 
 from logic.data.profile_fields import key_at, value_from_text
 from logic.session.intents import ChangeProfile, NotSaved, Refused
-from tui.panes.row_list import RowList
 from tui.screens.form import Field, Form
 from tui.screens.full import Full
 from tui.show.names import name_of
@@ -46,9 +45,8 @@ class WhatIf(Full):
             self.wiring.snapshot(), self.trial, tuple(self.changes.values()), self.faults, width, self.opened
         )
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        message.stop()
-        kind, _, name = message.key.partition(":")
+    def row_opened(self, key: str) -> None:
+        kind, _, name = key.partition(":")
         if kind == "place":
             self.opened.symmetric_difference_update({name})
             self.refresh_rows()

@@ -1,7 +1,6 @@
 """The wiring as a tree, with current, volts, gauge and fuse at each point. Enter opens a run's or heater's working."""
 
 from logic.assessment.wiring_plan import wiring_plan
-from tui.panes.row_list import RowList
 from tui.screens.full import Full
 from tui.show import numbers
 from tui.show.rows import Row
@@ -33,10 +32,9 @@ class WiringTree(Full):
             supply=told,
         )
 
-    def on_row_list_opened(self, message: RowList.Opened) -> None:
-        message.stop()
-        kind, _, name = message.key.partition(":")
+    def row_opened(self, key: str) -> None:
+        kind, _, name = key.partition(":")
         figure = {"run": f"run.{name}.current", "heater": f"heater.{name}.volts"}.get(kind, "supply.current")
         from tui.screens.working import Working
 
-        self.app.push_screen(Working(self.wiring.snapshot(), figure))
+        self.app.push_screen(Working(self.wiring, figure))

@@ -3,18 +3,18 @@
 from tui.screens.full import Full
 from tui.show.names import name_of
 from tui.show.rows import Row
-from tui.show.snapshot import Snapshot
 from tui.show.working_rows import working_rows
+from tui.wiring import Wiring
 
 
 class Working(Full):
-    def __init__(self, snapshot: Snapshot, figure_id: str) -> None:
+    def __init__(self, wiring: Wiring, figure_id: str) -> None:
         super().__init__()
-        self.snapshot = snapshot
+        self.wiring = wiring
         self.figure_id = figure_id
 
     def title_text(self) -> str:
-        return f"working: {name_of(self.figure_id, self.snapshot.profile)}"
+        return f"working: {name_of(self.figure_id, self.wiring.snapshot().profile)}"
 
     def rows(self, width: int) -> list[Row]:
-        return working_rows(self.snapshot, self.figure_id, width)
+        return working_rows(self.wiring.snapshot(), self.figure_id, width)

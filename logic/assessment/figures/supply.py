@@ -167,7 +167,7 @@ def night(case: Case, view: SupplyView) -> Figure:
         working=lambda: words(
             "day {day}: heaters {heat} + other load {other} × 24",
             day=quantity(worst.which + 1, "count"),
-            heat=quantity(worst.heat_ah, "charge"),
+            heat=as_told("supply.night", worst.heat_ah, "charge"),
             other=quantity(view.other, "amps"),
         ),
         why_not=lambda: words("it can't be computed"),

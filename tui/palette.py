@@ -2,6 +2,9 @@
 never ends the program.
 """
 
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
 from textual.command import CommandList, CommandPalette
 from textual.message import Message
 from textual.widgets import Input, OptionList
@@ -9,10 +12,23 @@ from textual.widgets import Input, OptionList
 from tui.screens.early_keys import EarlyKeys
 
 CHOSEN = (Input.Submitted, OptionList.OptionSelected)
+HELP = (
+    "Here stands everything that can be done, each with its key where it has one.",
+    "Letters: leave only what has them in its name.",
+    "Up and down: mark another line. Enter: do what is marked.",
+    "Esc: back without doing anything.",
+)
 
 
 class Palette(CommandPalette, EarlyKeys[None]):  # the first gives the looks
     """Moves in its list only where there is one to be seen: Textual's own fails in a list without lines."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f1", "help", "help", show=False)]
+
+    def action_help(self) -> None:
+        from tui.screens.dialog_help import DialogHelp
+
+        self.app.push_screen(DialogHelp(HELP))
 
     def _action_command_list(self, action: str) -> None:
         if self.query_one(CommandList).scrollable_content_region.height:

@@ -86,7 +86,7 @@ class ByHand:
     async def choose(self, *, part_of_its_words: str) -> None:
         """F4, and the deed of which these are some words."""
         await self.driver.press("f4")
-        await self.driver.sees("type to narrow", part_of_its_words)
+        await self.driver.sees("letters narrow", part_of_its_words)
         await self.driver.type(f"{part_of_its_words}\n")
 
     async def until_there_is_one_more(self, kind: str, before: int) -> None:

@@ -62,7 +62,7 @@ class Choose(Dialog[str]):
     """Dismisses with the id of the choice, or None."""
 
     DEFAULT_CSS = "#choices { height: auto; max-height: 100%; width: 100%; }"
-    HINT = "arrows and Enter, or its number · type to narrow · Esc back"
+    HINT = "arrows, Enter, or its number · letters narrow · F1 help · Esc back"
 
     def __init__(self, title: str, choices: Sequence[Choice]) -> None:
         super().__init__(title)
@@ -87,9 +87,21 @@ class Choose(Dialog[str]):
     def row_opened(self, key: str) -> None:
         self.take(key)
 
+    def help_told(self) -> tuple[str, ...]:
+        return (
+            "Enter: take the line that is marked.",
+            "Up and down: mark another line; Page up and Page down, Home and End as well.",
+            f"1 to {NUMBERED}: take the line with that number at once.",
+            "Letters: leave only the lines that have them in their name; Backspace takes one back.",
+            "Esc: back without taking any; nothing is changed by it.",
+        )
+
     def take_key(self, event: events.Key) -> bool:
         """Take a number, or narrow the list by a letter; whether the key was one of these."""
         typed, character = self.choices.typed, event.character
+        if character == "?" and not typed:
+            self.action_help()
+            return True
         if event.key == "backspace":
             self.choices.typed = typed[:-1]
         elif character is not None and character.isdigit() and not typed:

@@ -31,8 +31,11 @@ class Dialog(EarlyKeys[Answer], ModalScreen[Answer]):
     #title { padding-bottom: 1; }
     #hint { padding-top: 1; }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "step_back", "step back", show=False)]
-    HINT = "Enter take · Esc back"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "step_back", "step back", show=False),
+        Binding("f1", "help", "help", show=False),
+    ]
+    HINT = "Enter take · F1 help · Esc back"
 
     def __init__(self, title: str) -> None:
         super().__init__()
@@ -92,3 +95,13 @@ class Dialog(EarlyKeys[Answer], ModalScreen[Answer]):
 
     def action_step_back(self) -> None:
         self.dismiss(None)
+
+    def action_help(self) -> None:
+        """Say what is asked here; what is typed stays."""
+        from tui.screens.dialog_help import DialogHelp
+
+        self.app.push_screen(DialogHelp((f"Asked here: {self.said_title}", *self.help_told())))
+
+    def help_told(self) -> tuple[str, ...]:
+        """What the keys do here, a sentence or two each; each dialog has its own."""
+        return ()

@@ -71,7 +71,8 @@ class Form(Dialog[dict[str, str]]):
     Form #about { height: 2; width: 100%; margin-top: 1; }
     Form #fault { height: 0; width: 100%; }
     """
-    HINT = "Enter next, the last one takes all · arrows another field · Esc back"
+    HINT = "Enter next, last takes all · arrows other field · F1 help · Esc back"
+    LEAVING = "Esc: back without taking anything; what was typed in this box is dropped."
 
     def __init__(
         self,
@@ -85,6 +86,8 @@ class Form(Dialog[dict[str, str]]):
         self.fields = tuple(fields)
         self.check = check
         self._faults = 0
+        if len(self.fields) == 1:
+            self.HINT = Dialog.HINT
 
     def inside(self) -> ComposeResult:
         with VerticalScroll(id="fields", can_focus=False):
@@ -129,6 +132,27 @@ class Form(Dialog[dict[str, str]]):
             told = f"{told}; {' | '.join(field.choices)}, left and right".removeprefix("; ")
         parts = wrap(told, self.box_width())
         self.query_one("#about", Lines).put(*(line(Span(part, FAINT)) for part in parts[:2]))
+
+    def help_told(self) -> tuple[str, ...]:
+        """What the field in hand wants, whole, and what the keys do."""
+        told = []
+        if isinstance(self.focused, FieldInput):
+            field = self.focused.field
+            number = f", {self.fields.index(field) + 1} of {len(self.fields)}" if len(self.fields) > 1 else ""
+            about = plain(field.about) or "in your own words"
+            told.append(f"The field in hand{number}: {plain(field.label)}: {about}.")
+            if field.choices:
+                told.append(f"It is one of {', '.join(field.choices)}: left and right go through them.")
+        several = len(self.fields) > 1
+        return (
+            *told,
+            "Enter: go to the next field; in the last one take all that is typed."
+            if several
+            else "Enter: take what is typed.",
+            *(["Up and down: another field; what is typed stays."] if several else []),
+            self.LEAVING,
+            "Every other letter or sign is text here, also ?.",
+        )
 
     def answers(self) -> dict[str, str]:
         return {each.field.id: each.value.strip() for each in self.query(FieldInput)}

@@ -45,7 +45,8 @@ def faults_of(document: Mapping[str, Any]) -> tuple[ProfileFault, ...]:
 class Questions(Form):
     """One form of the questions. Esc steps back to the one before; what was typed here is kept for coming back."""
 
-    HINT = "Enter next, the last one takes all · arrows another field · Esc the form before"
+    HINT = "Enter next, last takes all · arrows other field · F1 help · Esc back"
+    LEAVING = "Esc: one form back, and what was typed is kept; from the first, out of the questions."
 
     def __init__(
         self,

@@ -3,10 +3,7 @@
 An app of its own, so that the program's first frame is this list and nothing of a session is loaded for it.
 """
 
-from typing import Any, ClassVar
-
-from textual import events
-from textual.binding import Binding, BindingType
+from typing import Any
 
 from logic.data.clean_text import clean_text
 from logic.data.faults import ProfileFaults
@@ -31,14 +28,7 @@ def ask_for_session(marks: Marks) -> Any:
 class StartList(Choose):
     """The list, with help: nobody has seen the program before it."""
 
-    HINT = "arrows and Enter, or its number · type to narrow · F1 or ? help · Esc leave"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("f1", "help", "help", show=False)]
-
-    def take_key(self, event: events.Key) -> bool:
-        if event.character == "?" and not self.choices.typed:
-            self.action_help()
-            return True
-        return super().take_key(event)
+    HINT = "arrows, Enter, its number · letters narrow · F1 or ? help · Esc leave"
 
     def action_help(self) -> None:
         from tui.screens.help import Help

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from logic.assessment.steps.layout import PlannedStep
 from logic.assessment.work_facts import WorkFacts
+from logic.data.place_names import place_name
 from logic.data.step import Block
 from logic.data.wording import Words
 
@@ -32,3 +33,8 @@ def block(id: str, *, text: Words, release: Words, due: float | None = None) -> 
 
 def name_of(step: PlannedStep) -> str:
     return step.place.partition(".")[2]
+
+
+def called(facts: WorkFacts, place: str) -> str:
+    """What a place is called in what a gate says."""
+    return place_name(place, facts.case.profile)

@@ -1,6 +1,6 @@
 """What holds holes and bonds back: pipes not seen, a wet wall, a cold wall, a wall near the dew point."""
 
-from logic.assessment.gate import MARGIN_ARITHMETIC, block, gate, name_of
+from logic.assessment.gate import MARGIN_ARITHMETIC, block, called, gate, name_of
 from logic.assessment.steps.layout import PlannedStep
 from logic.assessment.work_facts import WorkFacts
 from logic.data.constants import DEW_MARGIN
@@ -26,8 +26,8 @@ def wall_dry(facts: WorkFacts, step: PlannedStep) -> Block | None:
         return None
     return block(
         "dry",
-        text=words("{tank} is not recorded dry", tank=tank),
-        release=words("dry the wall and say so in the step for {tank}", tank=tank),
+        text=words("{tank} is not recorded dry", tank=called(facts, f"tank.{tank}")),
+        release=words("dry the wall and say so in the step for {tank}", tank=called(facts, f"tank.{tank}")),
     )
 
 

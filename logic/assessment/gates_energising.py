@@ -1,6 +1,6 @@
 """What holds filling and energising back: adhesive, liquid, unfinished wire, a leak, another live circuit."""
 
-from logic.assessment.gate import MARGIN_ARITHMETIC, block, gate, name_of
+from logic.assessment.gate import MARGIN_ARITHMETIC, block, called, gate, name_of
 from logic.assessment.steps.layout import PlannedStep
 from logic.assessment.work_facts import WorkFacts
 from logic.data.step import Block
@@ -32,7 +32,7 @@ def _inside_its_time(facts: WorkFacts, *, heater: str, left: float) -> Block:
     wanted = facts.case.heaters[heater].before_filling
     text = words(
         "adhesive of {heater}: {counted} counted of the {wanted} before filling and energising",
-        heater=heater,
+        heater=called(facts, f"heater.{heater}"),
         counted=quantity(bond.counted, "hours"),
         wanted=quantity(wanted, "hours"),
     )
@@ -64,18 +64,23 @@ def liquid_over_heaters(facts: WorkFacts, step: PlannedStep) -> Block | None:
                 "level",
                 text=words(
                     "the least liquid of {tank} is not known: a pad has no place, or lies over the brim",
-                    tank=tank,
+                    tank=called(facts, f"tank.{tank}"),
                 ),
-                release=words("give each pad of {tank} a place that liquid can cover", tank=tank),
+                release=words(
+                    "give each pad of {tank} a place that liquid can cover",
+                    tank=called(facts, f"tank.{tank}"),
+                ),
             )
         drained = facts.history(f"drain-flush:tank.{tank}").ended
         reading = facts.newest(f"tank.{tank}.level", since=drained)
         if reading is None:
             return block(
                 "level",
-                text=words("no level read in {tank}", tank=tank),
+                text=words("no level read in {tank}", tank=called(facts, f"tank.{tank}")),
                 release=words(
-                    "fill {tank} to {least} and read its level", tank=tank, least=quantity(least, "length")
+                    "fill {tank} to {least} and read its level",
+                    tank=called(facts, f"tank.{tank}"),
+                    least=quantity(least, "length"),
                 ),
             )
         if reading.value < least - MARGIN_ARITHMETIC:
@@ -83,14 +88,14 @@ def liquid_over_heaters(facts: WorkFacts, step: PlannedStep) -> Block | None:
                 "level",
                 text=words(
                     "{tank} stands at {level}, its heaters want {least}",
-                    tank=tank,
+                    tank=called(facts, f"tank.{tank}"),
                     level=quantity(reading.value, "length"),
                     least=quantity(least, "length"),
                 ),
                 release=words(
                     "{more} more in {tank}, then read its level",
                     more=quantity(least - reading.value, "length"),
-                    tank=tank,
+                    tank=called(facts, f"tank.{tank}"),
                 ),
             )
     return None
@@ -125,7 +130,7 @@ def isolated(facts: WorkFacts, step: PlannedStep) -> Block | None:
         "isolation",
         text=words(
             "{run} leaks to the chassis: {measured}, wants {least}",
-            run=name_of(step),
+            run=called(facts, step.place),
             measured=quantity(reading.value, "ohms"),
             least=quantity(LEAST_ISOLATION, "ohms"),
         ),
@@ -141,8 +146,10 @@ def one_circuit_at_a_time(facts: WorkFacts, step: PlannedStep) -> Block | None:
         return None
     return block(
         "one-live",
-        text=words("{run} is live", run=others[0]),
-        release=words("take the fuse of {run} out: one circuit at a time", run=others[0]),
+        text=words("{run} is live", run=called(facts, f"run.{others[0]}")),
+        release=words(
+            "take the fuse of {run} out: one circuit at a time", run=called(facts, f"run.{others[0]}")
+        ),
     )
 
 
@@ -154,13 +161,13 @@ def circuit_is_live(facts: WorkFacts, step: PlannedStep) -> Block | None:
     if circuit is None:
         return block(
             "live",
-            text=words("{heater} is in no fused circuit", heater=name),
-            release=words("feed {heater} from a fused run", heater=name),
+            text=words("{heater} is in no fused circuit", heater=called(facts, step.place)),
+            release=words("feed {heater} from a fused run", heater=called(facts, step.place)),
         )
     if circuit in facts.live:
         return None
     return block(
         "live",
-        text=words("{run} is not energised", run=circuit),
-        release=words("energise {run} alone, its fuse last", run=circuit),
+        text=words("{run} is not energised", run=called(facts, f"run.{circuit}")),
+        release=words("energise {run} alone, its fuse last", run=called(facts, f"run.{circuit}")),
     )

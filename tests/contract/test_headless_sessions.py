@@ -70,7 +70,7 @@ def test_status_says_what_matters_in_plain_lines(session):
     heads = [line.partition(":")[0] for line in done.output.splitlines()]
     for head in ("rig", "last reading", "next", "owed", "may start", "live", "verdict"):
         assert head in heads, done.output
-    assert "tank.gray.length 38 1/2 in, " in done.output
+    assert "last reading: gray tank, length: 38 1/2 in (tank.gray.length), " in done.output
     assert "verdict: DO NOT CLOSE" in done.output
 
 
@@ -144,4 +144,6 @@ def test_processes_of_their_own_hand_a_session_on(tmp_path):
     begun = spawned("open", RIGS / "two-tanks.toml", "--new", home=tmp_path)
     session = begun.output.strip()
     assert spawned("read", session, "tank.gray.length", "38 1/2", home=tmp_path).code == 0
-    assert "tank.gray.length 38 1/2" in spawned("status", session, home=tmp_path).output
+    assert (
+        "gray tank, length: 38 1/2 in (tank.gray.length)" in spawned("status", session, home=tmp_path).output
+    )

@@ -154,9 +154,8 @@ def test_gate_dew_says_on_which_side_of_the_dew_point_the_wall_is(surface, side)
 
 def test_alcohol_says_within_how_long_to_bond_and_not_that_one_waits():
     title = bonding().step("alcohol:heater.galley-a").title
-    assert (
-        title == f"alcohol inside the lines of galley-a; once dry, bond within {ALCOHOL_TO_BOND / 60:g} min"
-    )
+    within = f"bond within {ALCOHOL_TO_BOND / 60:g} min"
+    assert title == f"alcohol inside the lines of pad galley-a; once dry, {within}"
 
 
 @pytest.mark.parametrize(

@@ -294,7 +294,7 @@ async def test_all_that_was_assumed_is_listed_once_and_each_is_an_enter_away(tmp
             assert f"value:{path}" in keys
         await chosen(driver, "tank.gray.wall")
         await driver.press("enter")
-        await form(driver, "Change tank.gray.wall")
+        await form(driver, "Change gray tank, wall")
         await driver.type("a thick one\n")
         await driver.sees("tank.gray.wall: found", "expected")
         assert driver.app.screen.answers()["value"] == "a thick one"
@@ -318,7 +318,7 @@ async def test_metric_is_chosen_before_the_rig_is_begun_and_by_the_key_afterward
         await two_tanks_three_pads(driver)
         await chosen(driver, "rig.units")
         await driver.press("enter")
-        asked = await form(driver, "Change rig.units")
+        asked = await form(driver, "Change rig, units")
         await driver.press("right")
         if asked.answers()["value"] != "metric":
             await driver.press("right")

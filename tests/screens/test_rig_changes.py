@@ -115,7 +115,7 @@ async def test_part_is_added_copied_and_taken_away_each_with_undo(tmp_path, kind
         name = place_name(f"{kind}.{new}", driver.app.wiring.snapshot().profile)
         await to_row(driver, f"{kind}.{new}")
         await pick(driver, f"copy {name}")
-        await driver.sees(f"Copy {kind} {new}")
+        await driver.sees(f"Copy {name}")
         await through(driver)
         (copied,) = set(names(driver, kind)) - {part["id"] for part in added[kind]}
         original, twin = (dict(table_of(document(driver), f"{kind}.{each}")) for each in (new, copied))

@@ -24,7 +24,7 @@ async def test_value_is_changed_and_the_file_s_check_has_the_last_word():
         await driver.until(lambda: pane.row_of("value:tank.gray.wall") is not None)
         pane.choose("value:tank.gray.wall")
         await driver.press("enter")
-        await driver.sees("Change tank.gray.wall")
+        await driver.sees("Change gray tank, wall")
         await driver.type("7 degF\n")
         await driver.sees("tank.gray.wall: found", "expected")
         assert driver.session.document["tank"][0].get("wall") is None
@@ -81,7 +81,7 @@ async def test_part_is_copied_under_another_id():
     async with driven() as driver:
         await rig(driver, "tank.black")
         driver.app.action_deed("copy-part")
-        await driver.sees("Copy tank black", "black-2")
+        await driver.sees("Copy black tank", "black-2")
         for _ in range(8):
             await driver.press("enter")
         await driver.until(lambda: sent(driver, AddPart))
@@ -116,7 +116,7 @@ async def test_keepout_is_added_to_a_tank():
         await driver.press("f4")
         await driver.sees("add a keep-out")
         await driver.press("4")
-        await driver.sees("A keep-out on tank.gray")
+        await driver.sees("A keep-out on gray tank")
         await driver.type("10 in\n0 in\n2 in\n24 in\nrib\n")
         await driver.until(lambda: driver.session.profile.tanks[0].keepout)
         assert driver.session.profile.tanks[0].keepout[0].why == "rib"

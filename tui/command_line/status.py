@@ -4,6 +4,8 @@ No frames and no marks: what is next, what is owed, what is live, the timers, th
 """
 
 from logic.assessment.last_walk import OPEN, Halt, closing_is_near, last_walk_of
+from logic.data.place_names import name_of
+from logic.data.profile import Profile
 from logic.data.quantities import fill
 from logic.data.state import Assessment, Instant, SlotView
 from logic.data.step import HELD, READY, RUNNING, Step
@@ -33,25 +35,26 @@ def status_lines(session: Session, today: Instant) -> list[str]:
     units = assessment.planned.rig.units
     return [
         f"rig: {assessment.planned.rig.name}",
-        *last_reading_lines(session, today),
+        *last_reading_lines(session, assessment.planned, today),
         *next_lines(assessment),
         f"owed: {count_of(sum(view.owed for view in assessment.slots), 'reading')}",
         *step_lines(assessment, units, today),
-        f"live: {'; '.join(assessment.live) or 'nothing'}",
+        f"live: {'; '.join(live_words(assessment)) or 'nothing'}",
         *time_lines(assessment),
         *walk_lines(session, assessment, units),
         f"verdict: {verdict_line(assessment.verdict)}",
     ]
 
 
-def last_reading_lines(session: Session, today: Instant) -> list[str]:
+def last_reading_lines(session: Session, planned: Profile, today: Instant) -> list[str]:
     """The reading that was taken last and still stands, as it was typed."""
     standing = [reading for reading in session.state.readings if not reading.struck]
     if not standing:
         return []
     last = standing[-1]
     said = typed_with_unit(last.typed, last.unit)
-    return [f"last reading: {last.slot} {said}, {clock_text(last.when.at, today=today)}"]
+    name = name_of(last.slot, planned)
+    return [f"last reading: {name}: {said} ({last.slot}), {clock_text(last.when.at, today=today)}"]
 
 
 def next_lines(assessment: Assessment) -> list[str]:
@@ -59,11 +62,17 @@ def next_lines(assessment: Assessment) -> list[str]:
     if not assessment.wanted:
         return ["next: no reading is owed"]
     views = {view.slot: view for view in assessment.slots}
-    return [f"next: {slot_words(assessment.wanted[0], views.get(assessment.wanted[0]))}"]
+    return [f"next: {slot_words(assessment.wanted[0], views.get(assessment.wanted[0]), assessment.planned)}"]
 
 
-def slot_words(slot: str, view: SlotView | None) -> str:
-    return slot if view is None else f"{slot}, unit {view.own_unit}, {view.state}"
+def slot_words(slot: str, view: SlotView | None, planned: Profile) -> str:
+    """A slot as it is called, and as `read` wants it."""
+    called = f"{name_of(slot, planned)} ({slot})"
+    return called if view is None else f"{called}, unit {view.own_unit}, {view.state}"
+
+
+def live_words(assessment: Assessment) -> list[str]:
+    return [name_of(f"run.{run}", assessment.planned) for run in assessment.live]
 
 
 def step_lines(assessment: Assessment, units: str, today: Instant) -> list[str]:

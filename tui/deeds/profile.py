@@ -10,6 +10,7 @@ from logic.data.profile_fields import key_at, value_from_text
 from logic.data.profile_keys import BY_NAME, Key
 from logic.session.intents import AddPart, ChangeProfile, Intent, NotSaved, Refused, RemovePart
 from tui.deeds.menu import place_of_row
+from tui.show.names import name_of
 from tui.show.profile_values import table_of, text_of
 from tui.show.rows import BAD
 from tui.taking import refusal_lines
@@ -68,16 +69,16 @@ def change_path(app: "Bellypan", path: str) -> None:
         return
     from tui.screens.form import Field, Form
 
-    stated = stated_at(app, path)
+    stated, name = stated_at(app, path), name_of(path, app.wiring.snapshot().profile)
     fields = [
-        Field("value", path, "" if stated is None else text_of(stated), choices_of(key), about=about(key))
+        Field("value", name, "" if stated is None else text_of(stated), choices_of(key), about=about(key))
     ]
 
     def check(answers: dict[str, str]) -> Sequence[str]:
         typed = answers["value"]
         return recorded(app, ChangeProfile(path, value_from_text(key, typed) if typed else None))
 
-    app.push_screen(Form(f"Change {path}", fields, check=check))
+    app.push_screen(Form(f"Change {name}", fields, check=check))
 
 
 def change_table(app: "Bellypan", path: str, key: Key) -> None:
@@ -91,7 +92,8 @@ def change_table(app: "Bellypan", path: str, key: Key) -> None:
         return recorded(app, ChangeProfile(path, table or None))
 
     fields = [Field(each.name, each.name, about=about(each)) for each in key.keys]
-    app.push_screen(Form(f"{path}: {key.says}", fields, check=check))
+    name = name_of(path, app.wiring.snapshot().profile)
+    app.push_screen(Form(f"{name}: {key.says}", fields, check=check))
 
 
 def stated_path(app: "Bellypan", path: str) -> str:
@@ -250,7 +252,7 @@ def copy_part(app: "Bellypan") -> None:
         return
     begin = {key: value for key, value in table.items() if key not in ("id", "feeds")}
     begin["id"] = free_id(app.wiring.snapshot().document, kind, name)
-    ask_part(app, kind, begin, title=f"Copy {kind} {name}")
+    ask_part(app, kind, begin, title=f"Copy {name_of(f'{kind}.{name}', app.wiring.snapshot().profile)}")
 
 
 def remove_part(app: "Bellypan") -> None:
@@ -259,9 +261,10 @@ def remove_part(app: "Bellypan") -> None:
     if not kind:
         app.desk.say(("choose a tank, drain, heater, run or bay in the Rig pane first", BAD))
         return
+    called = name_of(f"{kind}.{name}", app.wiring.snapshot().profile)
     result = app.send(RemovePart(kind, name))
     if not isinstance(result, Refused | NotSaved):
-        app.desk.say((f"{kind} {name} taken away; Ctrl+Z brings it back", BAD))
+        app.desk.say((f"{called} taken away; Ctrl+Z brings it back", BAD))
 
 
 def add_keepout(app: "Bellypan", place: str) -> None:
@@ -280,4 +283,6 @@ def add_keepout(app: "Bellypan", place: str) -> None:
         return recorded(app, ChangeProfile(f"{place}.keepout", [*stated, part]))
 
     fields = [Field(each.name, each.name, about=about(each)) for each in key.keys]
-    app.push_screen(Form(f"A keep-out on {place}", fields, check=check))
+    app.push_screen(
+        Form(f"A keep-out on {name_of(place, app.wiring.snapshot().profile)}", fields, check=check)
+    )

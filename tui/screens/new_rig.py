@@ -11,9 +11,11 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 
 from logic.data.faults import ProfileFault, ProfileFaults
+from logic.data.profile import Profile
 from logic.data.profile_fields import key_at, value_from_text
 from tui.screens.form import Field, Form
 from tui.screens.full import Full
+from tui.show.names import name_of
 from tui.show.profile_values import text_of, values_of
 from tui.show.rig_questions import (
     MOST_PADS,
@@ -217,6 +219,12 @@ class Assumed(Full):
         name = self.document["rig"]["name"]
         return f"{name}: everything that was answered and assumed; the tape will replace the guesses"
 
+    def profile(self) -> Profile:
+        """The rig as it stands here, by which its parts are called."""
+        from logic.data.profile_check import check_document
+
+        return check_document(dict(self.document), file="")
+
     def places(self) -> list[str]:
         found = ["rig", "design", "supply", "wiring", "parts"]
         for kind in ("bay", "tank", "heater", "run"):
@@ -225,9 +233,9 @@ class Assumed(Full):
 
     def rows(self, width: int) -> list[Row]:
         begin = line(Span("begin with this rig (Enter here, or Ctrl+S)", STRONG))
-        rows = [Row("begin", (begin, ()))]
+        rows, profile = [Row("begin", (begin, ()))], self.profile()
         for place in self.places():
-            rows.append(Row(f"place:{place}", (line(Span(place, HEAD)),), choosable=False))
+            rows.append(Row(f"place:{place}", (line(Span(name_of(place, profile), HEAD)),), choosable=False))
             for value in values_of(self.document, place):
                 tail = line(
                     Span(value.text, FAINT if value.default else PLAIN),
@@ -270,8 +278,9 @@ class Assumed(Full):
             self.refresh_rows()
 
         choices = ("yes", "no") if key.kind == "flag" else key.choices
-        fields = [Field("value", path, "" if stated is None else text_of(stated), choices, about=key.says)]
-        self.app.push_screen(Form(f"Change {path}", fields, check=check), answered)
+        name = name_of(path, self.profile())
+        fields = [Field("value", name, "" if stated is None else text_of(stated), choices, about=key.says)]
+        self.app.push_screen(Form(f"Change {name}", fields, check=check), answered)
 
     def action_begin(self) -> None:
         self.dismiss(self.document)

@@ -3,6 +3,7 @@ stops."""
 
 from tui.show.clock import moment, span
 from tui.show.desk_words import asked, last_taken, next_alarm
+from tui.show.names import live_names
 from tui.show.punch_rows import verdict_text
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Span, line, wrapped
 from tui.show.snapshot import Snapshot
@@ -21,7 +22,7 @@ def coming_back_lines(snapshot: Snapshot, notices: list[str], width: int, height
         ago = f"{span(since)} ago" if since >= 0 else "by the clock as it went then"
         told.append((f"last worked on {moment(last.at, snapshot.now)}, {ago}", PLAIN))
     if assessment.live:
-        told.append((f"LIVE: {', '.join(assessment.live)}", BAD))
+        told.append((f"LIVE: {live_names(snapshot)}", BAD))
     if any(step.lapsed for step in assessment.steps):
         told.append(("make safe has lapsed: do it again before anything under the vehicle or on wire", WARN))
     told.append((last_taken(snapshot), PLAIN))

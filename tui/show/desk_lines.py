@@ -4,7 +4,7 @@ from logic.data.state import SlotView
 from tui.show.cells import shorten, width_of
 from tui.show.clock import moment, span, time_of_day, weekday
 from tui.show.desk_words import asked, next_alarm, stop_of_today
-from tui.show.names import place_name
+from tui.show.names import live_names, place_name
 from tui.show.punch_rows import verdict_text
 from tui.show.rows import BAD, FAINT, GOOD, HEAD, PLAIN, STRONG, WARN, Line, Span, line, line_width, spread
 from tui.show.snapshot import Snapshot
@@ -36,7 +36,7 @@ def alarm_line(snapshot: Snapshot, width: int) -> Line:
     elif snapshot.held_by:
         parts.append((f"only looked at: {snapshot.held_by}", "", BAD))
     if assessment.live:
-        parts.append((f"{marks.live} LIVE: {', '.join(assessment.live)}", "", BAD))
+        parts.append((f"{marks.live} LIVE: {live_names(snapshot)}", "", BAD))
     alarm = next_alarm(snapshot)
     if alarm is not None:
         due, title = alarm

@@ -9,6 +9,7 @@ import msgspec
 
 from logic.assessment.steps.order import TEMPLATES
 from logic.assessment.steps.template import StepTemplate
+from logic.data.place_names import place_name
 from logic.data.profile import Profile
 
 
@@ -20,6 +21,7 @@ class Layout(msgspec.Struct, frozen=True):
     heaters: tuple[tuple[str, str, bool], ...]  # id, on, has a thermostat
     runs: tuple[tuple[str, str, bool, str, tuple[str, ...]], ...]  # id, from, fused, back, feeds
     bays: tuple[str, ...]
+    names: tuple[tuple[str, str], ...]  # place, and what it is called
 
 
 class PlannedStep(msgspec.Struct, frozen=True):
@@ -43,6 +45,16 @@ def layout_of(profile: Profile) -> Layout:
         heaters=tuple((heater.id, heater.on, heater.thermostat is not None) for heater in profile.heaters),
         runs=tuple((run.id, run.from_, run.fuse != "none", run.back, run.feeds) for run in profile.runs),
         bays=tuple(bay.id for bay in profile.bays),
+        names=tuple(
+            (place, place_name(place, profile))
+            for kind, parts in (
+                ("tank", profile.tanks),
+                ("heater", profile.heaters),
+                ("run", profile.runs),
+                ("bay", profile.bays),
+            )
+            for place in (f"{kind}.{part.id}" for part in parts)
+        ),
     )
 
 
@@ -180,6 +192,7 @@ def planned_steps(layout: Layout) -> tuple[PlannedStep, ...]:
     relations = relations_of(layout)
     places = {each.id: relations.places(each.per, each.when) for each in TEMPLATES}
     per = {each.id: each.per for each in TEMPLATES}
+    names = dict(layout.names)
     steps = []
     for template in TEMPLATES:
         for place in places[template.id]:
@@ -192,7 +205,7 @@ def planned_steps(layout: Layout) -> tuple[PlannedStep, ...]:
                     id=f"{template.id}:{place}",
                     template=template,
                     place=place,
-                    title=template.title.format(name=place.partition(".")[2]),
+                    title=template.title.format(name=names.get(place, place)),
                     minutes=_share(template, count=len(places[template.id]), heaters=len(layout.heaters)),
                     after=tuple(after),
                     readings=tuple(slot.format(place=place) for slot in template.readings),

@@ -14,6 +14,8 @@ from logic.assessment.case import Case
 from logic.assessment.last_walk_record import lies_there, proven_at, read_at
 from logic.assessment.steps.order import comes_before_closing
 from logic.data.finding import NOTE, STOP, Finding
+from logic.data.place_names import place_name
+from logic.data.profile import Profile
 from logic.data.state import Assessment, State
 from logic.data.step import DONE, SKIPPED, Step
 from logic.data.wording import Words, words
@@ -123,19 +125,28 @@ def closing_is_near(steps: tuple[Step, ...]) -> bool:
 def way_round(case: Case) -> tuple[tuple[str, str], ...]:
     """Every place under the vehicle once, in the order in which one crawls, with its title."""
     profile = case.profile
-    way: list[tuple[str, str]] = []
+    way: list[str] = []
     for tank in profile.tanks:
-        way.append((f"tank.{tank.id}", f"{tank.id}, {tank.holds} tank"))
-        way += [(f"heater.{heater.id}", f"pad {heater.id}") for heater in case.heaters_on(tank.id)]
+        way.append(f"tank.{tank.id}")
+        way += [f"heater.{heater.id}" for heater in case.heaters_on(tank.id)]
         for drain in profile.drains:
             if drain.tank == tank.id:
-                way.append((f"drain.{drain.id}", f"drain {drain.id}"))
-                way += [(f"heater.{heater.id}", f"wrap {heater.id}") for heater in case.heaters_on(drain.id)]
-    way += [(f"run.{run}", f"run {run}") for run in outwards(case)]
-    way += [(f"bundle.{bundle}", f"bundle {bundle}") for bundle in _bundles(case)]
-    way += [(f"bay.{bay.id}", f"bay {bay.id}") for bay in profile.bays]
-    way += [("wiring", "wiring"), ("supply", "supply"), ("rig", "the whole underside")]
-    return tuple(way)
+                way.append(f"drain.{drain.id}")
+                way += [f"heater.{heater.id}" for heater in case.heaters_on(drain.id)]
+    way += [f"run.{run}" for run in outwards(case)]
+    way += [f"bundle.{bundle}" for bundle in _bundles(case)]
+    way += [f"bay.{bay.id}" for bay in profile.bays]
+    way += ["wiring", "supply", "rig"]
+    holds = {f"tank.{tank.id}": tank.holds for tank in profile.tanks}
+    return tuple((place, _title(place, profile, holds=holds.get(place, ""))) for place in way)
+
+
+def _title(place: str, profile: Profile, *, holds: str) -> str:
+    """What a place of the walk is called; of a tank also what it holds, where its name doesn't say that."""
+    if place == "rig":
+        return "the whole underside"
+    name = place_name(place, profile)
+    return f"{name}, {holds}" if holds and holds not in name else name
 
 
 def outwards(case: Case) -> tuple[str, ...]:

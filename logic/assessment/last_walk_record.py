@@ -6,6 +6,7 @@ from logic.assessment.agreement import AGREED
 from logic.assessment.case import Case
 from logic.assessment.proving import proof_of
 from logic.assessment.trial import GOOD, UNJUDGED, Trial
+from logic.data.place_names import place_name
 from logic.data.profile import Heater, Run
 from logic.data.wording import Quantity, Words, quantity, words
 
@@ -24,7 +25,7 @@ def lies_there(case: Case, place: str) -> Words | None:
             height=quantity(tank.height, "length"),
         )
     if kind == "heater":
-        return _heater(case.heaters[name])
+        return _heater(case, case.heaters[name])
     if kind == "drain":
         drain = next(each for each in profile.drains if each.id == name)
         return words(
@@ -36,12 +37,12 @@ def lies_there(case: Case, place: str) -> Words | None:
     if kind == "run":
         return _run(case, next(each for each in profile.runs if each.id == name))
     if kind == "bundle":
-        runs = ", ".join(run.id for run in profile.runs if run.bundle == name)
-        return words("runs {runs}", runs=runs)
+        runs = ", ".join(place_name(f"run.{run.id}") for run in profile.runs if run.bundle == name)
+        return words("{runs}", runs=runs)
     return None
 
 
-def _heater(heater: Heater) -> Words:
+def _heater(case: Case, heater: Heater) -> Words:
     face = "round" if heater.face == "wrap" else f"on the {heater.face} of"
     return words(
         "{watts} at {volts}, {length} × {width}, {face} {on}",
@@ -50,13 +51,16 @@ def _heater(heater: Heater) -> Words:
         length=quantity(heater.length, "length"),
         width=quantity(heater.width, "length"),
         face=face,
-        on=heater.on,
+        on=place_name(f"{'tank' if heater.on in case.tanks else 'drain'}.{heater.on}"),
     )
 
 
 def _run(case: Case, run: Run) -> Words:
     said = ["from {origin}, {length}"]
-    parts: dict[str, Quantity | str] = {"origin": run.from_, "length": quantity(run.length, "route")}
+    parts: dict[str, Quantity | str] = {
+        "origin": "supply" if run.from_ == "supply" else place_name(f"run.{run.from_}"),
+        "length": quantity(run.length, "route"),
+    }
     gauge, fuse = (case.figures.get(f"run.{run.id}.{name}") for name in ("gauge", "fuse"))
     if gauge is not None and gauge.value is not None:
         said.append("{gauge}")
@@ -66,7 +70,7 @@ def _run(case: Case, run: Run) -> Words:
         parts["fuse"] = quantity(fuse.value, "rating")
     if run.feeds:
         said.append("feeds {feeds}")
-        parts["feeds"] = ", ".join(run.feeds)
+        parts["feeds"] = ", ".join(place_name(f"heater.{heater}", case.profile) for heater in run.feeds)
     return words(", ".join(said), **parts)
 
 

@@ -39,7 +39,11 @@ def write_item(app: "Bellypan") -> None:
     fields = [
         Field("text", "what is to be done"),
         Field(
-            "weight", "weight", "stop", choices=WEIGHTS, about="stop: stops closing; use: before use; note"
+            "weight",
+            "weight",
+            "stop",
+            choices=WEIGHTS,
+            about="stop: stops closing; use: before use; note: only noted",
         ),
         Field("place", "place", place_in_hand(app), about="tank.gray, run.feed, or nothing"),
     ]

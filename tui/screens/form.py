@@ -41,6 +41,11 @@ class FieldInput(InOrder):
         )
         self.field = field
 
+    def on_blur(self) -> None:
+        """A long answer is read from its beginning once it is left; not where the whole window is."""
+        if self.app.app_focus:
+            self.cursor_position = 0
+
     async def action_submit(self) -> None:
         if isinstance(self.screen, Form):
             self.screen.entered(self)
@@ -129,7 +134,7 @@ class Form(Dialog[dict[str, str]]):
         field = focused.field
         told = plain(field.about)
         if field.choices:
-            told = f"{told}; {' | '.join(field.choices)}, left and right".removeprefix("; ")
+            told = f"{told}; left and right: {', '.join(field.choices)}".removeprefix("; ")
         parts = wrap(told, self.box_width())
         self.query_one("#about", Lines).put(*(line(Span(part, FAINT)) for part in parts[:2]))
 

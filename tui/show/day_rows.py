@@ -25,7 +25,7 @@ def day_rows(snapshot: Snapshot, events: Sequence[Event], width: int) -> list[Ro
         *left_lines(snapshot, width),
         *planned_lines(snapshot, width),
     )
-    rows = [Row("plan", (*plan, ()))]
+    rows = [Row("plan", (*plan, ()), choosable=False)]  # nothing is done with it: Enter is for a deed
     for key, said in deeds(snapshot):
         rows.append(Row(key, (line(Span(said, HEAD)),)))
     undone = gone(events)

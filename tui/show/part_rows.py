@@ -32,7 +32,7 @@ def part_rows(parts: PartsList, profile: Profile, width: int, units: str, marks:
         colour = f", {splice.colour}" if splice.colour else ""
         far = "; too far apart in gauge for one crimp" if splice.steps > 1 else ""
         joins = place_name(splice.joins, profile)
-        said = f"{splice.run}, {splice.conductor}, to {joins}: {back} before the end{colour}{far}"
+        said = f"{place_name(f'run.{splice.run}')}, {splice.conductor}, to {joins}: {back} before the end{colour}{far}"
         rows.append(Row(splice.id, wrapped(said, width, WARN if far else PLAIN, indent="  ")))
     rows.append(head("To buy"))
     rows.extend(purchase_row(purchase, width, units, marks) for purchase in parts.shopping)
@@ -67,7 +67,7 @@ def cut_row(cut: Cut, width: int, units: str, marks: Marks) -> Row:
 
 def spool_row(spools: WireSpools, parts: PartsList, width: int, units: str) -> Row:
     """The spools of one wire, and which cuts come from each."""
-    runs = {cut.id: f"{cut.run} {cut.conductor}" for cut in parts.cuts}
+    runs = {cut.id: f"{place_name(f'run.{cut.run}')} {cut.conductor}" for cut in parts.cuts}
     gauge = numbers.value_text(float(spools.gauge), "gauge", units)
     lines = list(wrapped(f"{gauge} {spools.colour}", width, STRONG, indent="  "))
     for length, places in spools.plan.spools:

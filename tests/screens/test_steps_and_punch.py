@@ -185,7 +185,7 @@ async def test_days_stop_is_set_and_stands_in_the_line_of_alarms():
     async with driven() as driver:
         await driver.press("ctrl+r")
         await driver.sees("begin a day")
-        await driver.press("down", "enter")
+        await driver.press("enter")
         await driver.sees("stop at")
         await driver.type("1630\n")
         await driver.until(lambda: sent(driver, BeginDay))

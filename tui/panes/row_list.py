@@ -150,7 +150,10 @@ class RowList(Painted, ScrollView, can_focus=True):
         """
         super()._scroll_update(virtual_size)
         if self.show_vertical_scrollbar:
-            self.vertical_scrollbar.position = self.scroll_y
+            bar = self.vertical_scrollbar
+            bar.position = self.scroll_y
+            if not bar.is_mounted:
+                bar.call_later(bar.refresh)  # what it is told before it stands it would not paint
         if self.scroll_target_y > self.max_scroll_y:
             self.set_reactive(RowList.scroll_target_y, self.max_scroll_y)
 

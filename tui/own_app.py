@@ -1,14 +1,12 @@
 """What the program's two apps, the screen and the list before it, have in common: themes, and leaving in peace."""
 
-from typing import Any
-
 from textual import events
-from textual.app import App
 
+from tui.in_turn import KeysInTurn
 from tui.themes import THEMES, roles_from
 
 
-class OwnApp(App[Any]):
+class OwnApp(KeysInTurn):
     """An app in the program's own themes."""
 
     def __init__(self) -> None:

@@ -25,6 +25,14 @@ class Palette(CommandPalette, EarlyKeys[None]):  # the first gives the looks
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f1", "help", "help", show=False)]
 
+    @property
+    def stands(self) -> bool:
+        """And whether its list is what was asked for, and seen: Enter takes nothing from that of a letter before."""
+        if not super().stands or not all(each.is_finished for each in self.workers if each.node is self):
+            return False
+        found = self.query_one(CommandList)
+        return not found.option_count or found.scrollable_content_region.height > 0
+
     def action_help(self) -> None:
         from tui.screens.dialog_help import DialogHelp
 

@@ -64,6 +64,10 @@ class Driven:
         for _ in range(2):
             if self.app._exit or not self.app.screen_stack:
                 return
+            come = asyncio.Event()
+            if self.app.call_later(come.set):  # behind the last key, which may wait for its turn then
+                await self._come(come)
+            await self._wait(lambda: self.app.all_keys_taken or self.app._exit)
             for pump in (self.app, self.app.focused or self.app.screen, self.app.screen, self.app):
                 done = asyncio.Event()
                 if pump.call_later(done.set):

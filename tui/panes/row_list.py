@@ -210,6 +210,11 @@ class RowList(Painted, ScrollView, can_focus=True):
             region = Region(0, self._first_line[row.key], 1, len(row.lines))
             self.scroll_to_region(region, animate=False, force=True, immediate=True)
 
+    @property
+    def stands(self) -> bool:
+        """Whether it can take keys: it has its size, or is not to be seen at all."""
+        return bool(self.size) or not all(each.display for each in self.ancestors_with_self)
+
     async def on_event(self, event: events.Event) -> None:
         """Keys that come before the list has its size wait for it: a page is as long as what is seen."""
         if isinstance(event, events.Key) and not self.size:

@@ -15,6 +15,11 @@ class EarlyKeys(Screen[ScreenResultType]):
     _stands = False
     _early: tuple[events.Event, ...] = ()
 
+    @property
+    def stands(self) -> bool:
+        """Whether it can take keys: it has its widgets and its focus."""
+        return self._stands
+
     def _forward_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key) and not self._stands:
             self._early = (*self._early, event)

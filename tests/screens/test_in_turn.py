@@ -70,7 +70,7 @@ async def outcome(home, bursts: list[list[str]], size: tuple[int, int], *, in_bu
     return seen
 
 
-@pytest.mark.parametrize("number", range(12))
+@pytest.mark.parametrize("number", range(6))
 async def test_a_burst_is_its_keys_one_by_one(tmp_path, number):
     bursts, size = keys_of(number), (LARGE, SMALL)[number % 2]
     slow = await outcome(tmp_path / "slow", bursts, size, in_bursts=False)

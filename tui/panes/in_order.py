@@ -42,10 +42,8 @@ class InOrder(Input):
         return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
 
     async def _on_key(self, event: events.Key) -> None:
-        if self.app.focused is not self and (
-            self.app.focused is not None or self.app.screen is not self.screen
-        ):
-            pass_on(event, self)  # the focus has moved on while this key was on its way
+        if has_lost_focus(self):
+            pass_on(event, self)
             return
         if not await self.obeyed(event):
             await super()._on_key(event)
@@ -67,6 +65,12 @@ async def obeyed_at_once(event: events.Key, widget: Widget) -> bool:
     event.stop()
     event.prevent_default()
     return True
+
+
+def has_lost_focus(widget: Widget) -> bool:
+    """Whether the focus has moved on while a key was on its way to a widget."""
+    focused = widget.app.focused
+    return focused is not widget and (focused is not None or widget.app.screen is not widget.screen)
 
 
 def pass_on(event: events.Key, widget: Widget) -> None:

@@ -16,7 +16,7 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.panes.in_order import obeyed_at_once, pass_on
+from tui.panes.in_order import has_lost_focus, obeyed_at_once, pass_on
 from tui.panes.painted import Painted, PlainBar
 from tui.show.marks import SIGNS, Marks
 from tui.show.rows import STRONG, Line, Row, Span, changed_lines
@@ -224,9 +224,7 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     async def _on_key(self, event: events.Key) -> None:
         """Every key at once, before the next; one that comes too late for the list goes where the focus is now."""
-        if self.app.focused is not self and (
-            self.app.focused is not None or self.app.screen is not self.screen
-        ):
+        if has_lost_focus(self):
             pass_on(event, self)
             return
         await obeyed_at_once(event, self)

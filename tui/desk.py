@@ -12,6 +12,7 @@ from textual.widget import Widget
 
 from tui.bindings import FOOTERS, key_text
 from tui.panes.figures import FiguresPane
+from tui.panes.kept_strips import keep_strips
 from tui.panes.painted import Lines
 from tui.panes.pane import Pane
 from tui.panes.punch_list import PunchPane
@@ -57,6 +58,7 @@ class Desk(Screen[None]):
         self._said: tuple[tuple[str, str], ...] = ()
         self.refused = False  # what is said is about a text that stays in the line
         self._large = ""
+        self._said_laid: tuple[object, ...] = ()  # what was laid out last, and for which width
         self._shown = "rig"
 
     def compose(self) -> ComposeResult:
@@ -81,6 +83,7 @@ class Desk(Screen[None]):
         yield Lines(id="keys")
 
     def on_mount(self) -> None:
+        keep_strips(self, *self.query(Container))
         self.lines("head").put(line(Span("bellypan, opening the session", FAINT)))
         self.lines("prompt").put(spread((), (Span(self._marks.bar, FAINT),), PROMPT))
         self.lines("prompt").styles.width = PROMPT
@@ -247,10 +250,14 @@ class Desk(Screen[None]):
     def show_said(self) -> None:
         widget = self.lines("said")
         width = widget.size.width or self.size.width
+        laid = (self._said, self._large, width)
+        if laid == self._said_laid:
+            return
+        self._said_laid = laid
         widget.put(*said_lines(self._said, width, SAID_LINES, between=f" {self._marks.then} "))
-        self.show_large()
+        self._show_large()
 
-    def show_large(self) -> None:
+    def _show_large(self) -> None:
         widget = self.lines("large")
         if not self._large or not large_fits(self._large, LARGE_WIDTH - 2):
             widget.put()

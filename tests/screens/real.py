@@ -9,7 +9,9 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
+from textual._styles_cache import StylesCache
 from textual.geometry import Region
+from textual.strip import Strip
 
 from logic.data.profile_file import load_profile
 from logic.data.state import Assessment
@@ -81,10 +83,11 @@ def assert_rows_fit(rows: RowList) -> None:
 
 
 def assert_painted_whole(driver: Driven) -> None:
-    """Each line of the terminal is exactly as wide as the screen: nothing is shifted by a letter of another width."""
+    """Each line is exactly as wide as the screen, nothing shifted by a letter of another width, and nothing stale."""
     width, height = driver.app.size
     strips = driver.app.screen._compositor.render_strips()
     assert len(strips) == height
+    assert_painted_anew_the_same(driver, strips)
     for strip in strips:
         assert sum(width_of(segment.text) for segment in strip if not segment.control) == width, strip
     for widget in driver.app.screen.query(RowList):
@@ -92,6 +95,20 @@ def assert_painted_whole(driver: Driven) -> None:
         for y in range(Region.from_offset((0, 0), inner.size).height):
             strip = widget.render_line(y)
             assert strip.cell_length == sum(width_of(segment.text) for segment in strip) == inner.width
+
+
+def assert_painted_anew_the_same(driver: Driven, strips: list[Strip]) -> None:
+    """What each widget keeps of its last painting is what it would paint now, with nothing kept."""
+    compositor = driver.app.screen._compositor
+    caches = {widget: widget._styles_cache for widget in compositor.visible_widgets}
+    for widget in caches:
+        widget.notify_style_update()
+        widget._styles_cache = StylesCache()
+    fresh = compositor.render_strips()
+    for widget, cache in caches.items():
+        widget._styles_cache = cache
+    for y, (kept, anew) in enumerate(zip(strips, fresh, strict=True)):
+        assert kept.simplify() == anew.simplify(), f"line {y}"
 
 
 async def open_by(driver: Driven, key: str, *texts: str) -> None:

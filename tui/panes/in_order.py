@@ -6,18 +6,27 @@ And keys that were already on their way when the focus moved would stay behind. 
 makes such bursts.
 """
 
-from typing import Self
+from typing import Any, Self
 
+from rich.style import Style
 from textual import events
 from textual.geometry import Region, Size
+from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input
+
+from tui.panes.kept_strips import keep_strips
 
 
 class InOrder(Input):
     """An input that obeys its own keys at once, and passes on what came too late for it."""
 
-    _being_laid_out = False
+    def __init__(self, *args: Any, **named: Any) -> None:
+        self._being_laid_out = False
+        self._wholly_stale = False  # all of it is to be painted anew already
+        self._looks: dict[tuple[object, ...], Style] = {}
+        super().__init__(*args, **named)
+        keep_strips(self)
 
     def _size_updated(
         self, size: Size, virtual_size: Size, container_size: Size, layout: bool = True
@@ -36,10 +45,34 @@ class InOrder(Input):
 
         Textual's own asks for one with every key, and with it all scroll bars of the screen are painted anew.
         """
-        if self._being_laid_out:
-            return self
         moves = layout and (not self.size or self.styles.auto_dimensions)
+        if self._being_laid_out or (self._wholly_stale and not moves and not recompose):
+            return self
+        self._wholly_stale = self.is_mounted and repaint and not regions
         return super().refresh(*regions, repaint=repaint, layout=moves, recompose=recompose)
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        self._wholly_stale = False
+        return super().render_lines(crop)
+
+    def notify_style_update(self) -> None:
+        super().notify_style_update()
+        self._looks.clear()
+
+    @property
+    def rich_style(self) -> Style:
+        """Worked out once for each theme and focus; Textual's own is with every paint."""
+        if () not in self._looks:
+            self._looks[()] = super().rich_style
+        return self._looks[()]
+
+    def get_component_rich_style(
+        self, *names: str, partial: bool = False, default: Style | None = None
+    ) -> Style:
+        asked = (*names, partial)
+        if asked not in self._looks:
+            self._looks[asked] = super().get_component_rich_style(*names, partial=partial, default=default)
+        return self._looks[asked]
 
     async def _on_key(self, event: events.Key) -> None:
         if has_lost_focus(self):

@@ -10,10 +10,24 @@ from textual.scrollbar import ScrollBarRender
 from textual.strip import Strip
 from textual.widget import Widget
 
+from tui.panes.kept_strips import keep_strips
 from tui.show.cells import steady
 from tui.show.letters import in_letters
 from tui.show.marks import LETTERS
-from tui.show.rows import BAD, FAINT, GOOD, HEAD, MOVED, PLAIN, STRONG, WARN, Line, Span, line_width
+from tui.show.rows import (
+    BAD,
+    FAINT,
+    GOOD,
+    HEAD,
+    MOVED,
+    PLAIN,
+    STRONG,
+    WARN,
+    Line,
+    Span,
+    changed_lines,
+    line_width,
+)
 
 # What each role looks like: a colour of the theme, and what the eye sees without colour. Looked up here and not by
 # the style sheet's component classes, which cost a style for each role of each widget before the first frame.
@@ -42,6 +56,7 @@ class Painted(Widget):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
         self._looks: dict[str, Style] = {}
+        keep_strips(self)
 
     def notify_style_update(self) -> None:
         super().notify_style_update()
@@ -113,12 +128,10 @@ class Lines(Painted):
     def put(self, *lines: Line) -> None:
         """Show these lines."""
         old, self.lines = self.lines, lines
-        for y in range(max(len(old), len(lines))):
-            if y >= len(old) or y >= len(lines) or old[y] != lines[y]:
-                self.refresh_row(y)
-
-    def refresh_row(self, y: int) -> None:
-        self.refresh(Region(0, y, self.size.width, 1))
+        rows = list(changed_lines(old, lines))
+        if rows:
+            width = self.size.width
+            self.refresh(*(Region(0, first, width, count) for first, count in rows))
 
     def render_line(self, y: int) -> Strip:
         spans = self.lines[y] if y < len(self.lines) else ()

@@ -4,7 +4,7 @@ Rows come laid out for the width there is. Only lines that differ are drawn agai
 row's key, not its number.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import ClassVar, NamedTuple
 
 from rich.console import RenderableType
@@ -17,6 +17,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tui.panes.in_order import has_lost_focus, obeyed_at_once, pass_on
+from tui.panes.kept_strips import keep_strips
 from tui.panes.painted import Painted, PlainBar
 from tui.show.marks import SIGNS, Marks
 from tui.show.rows import STRONG, Line, Row, Span, changed_lines
@@ -77,6 +78,7 @@ class RowList(Painted, ScrollView, can_focus=True):
 
     def on_mount(self) -> None:
         self.marks = getattr(self.app, "marks", self.marks)
+        keep_strips(self.vertical_scrollbar)
         if self.in_letters:
             self.vertical_scrollbar.renderer = PlainBar  # type: ignore[misc]  # of this one alone
 
@@ -119,14 +121,20 @@ class RowList(Painted, ScrollView, can_focus=True):
             if was_seen:
                 self.show_cursor()
             return
-        for first, count in changed_lines(old_lines, self._lines):
-            self.refresh_lines(first, count)
+        self._refresh_stretches(changed_lines(old_lines, self._lines))
         moved, row = self._cursor_line() - old_cursor_line, self.row_of(self.cursor)
         grown = row is not None and old_row is not None and len(row.lines) > len(old_row.lines)
         if was_seen and (moved or grown):
             if moved and old_top > 0:
                 self.scroll_to(y=old_top + moved, animate=False, force=True, immediate=True)
             self.show_cursor()
+
+    def _refresh_stretches(self, stretches: Iterable[tuple[int, int]]) -> None:
+        """Paint stretches of lines anew, (first, count) each, all at once; those out of view want nothing."""
+        seen, top = self.size.region, self.scroll_offset.y
+        regions = [seen.intersection(Region(0, first - top, seen.width, count)) for first, count in stretches]
+        if any(regions):
+            self.refresh(*filter(None, regions))
 
     def _be_as_high_as(self, count: int) -> None:
         """So many lines to scroll through, never wider than what is seen.

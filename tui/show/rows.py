@@ -125,14 +125,15 @@ def spread(left: Line, right: Line, width: int) -> Line:
 
 def changed_lines(old: Sequence[Line], new: Sequence[Line]) -> Iterable[tuple[int, int]]:
     """(first, count) of each stretch of lines that differ, over the longer of the two."""
-    length = max(len(old), len(new))
-    start: int | None = None
-    for y in range(length):
-        same = y < len(old) and y < len(new) and old[y] == new[y]
-        if same and start is not None:
-            yield start, y - start
-            start = None
-        elif not same and start is None:
+    length, both = max(len(old), len(new)), min(len(old), len(new))
+    # Most lines are the very same objects, several hundred of them at each showing.
+    differ = [y for y, (was, now) in enumerate(zip(old, new, strict=False)) if was is not now and was != now]
+    start = end = -1
+    for y in (*differ, *range(both, length)):
+        if y != end:
+            if end > start:
+                yield start, end - start
             start = y
-    if start is not None:
-        yield start, length - start
+        end = y + 1
+    if end > start:
+        yield start, end - start

@@ -30,8 +30,12 @@ class Palette(CommandPalette, EarlyKeys[None]):  # the first gives the looks
         """And whether its list is what was asked for, and seen: Enter takes nothing from that of a letter before."""
         if not super().stands or not all(each.is_finished for each in self.workers if each.node is self):
             return False
-        found = self.query_one(CommandList)
-        return not found.option_count or found.scrollable_content_region.height > 0
+        found = self._list()
+        return found is not None and (not found.option_count or found.scrollable_content_region.height > 0)
+
+    def _list(self) -> CommandList | None:
+        """None: the palette is on its way out, and its parts went before it."""
+        return next(iter(self.query(CommandList)), None)
 
     def action_help(self) -> None:
         from tui.screens.dialog_help import DialogHelp
@@ -39,7 +43,8 @@ class Palette(CommandPalette, EarlyKeys[None]):  # the first gives the looks
         self.app.push_screen(DialogHelp(HELP))
 
     def _action_command_list(self, action: str) -> None:
-        if self.query_one(CommandList).scrollable_content_region.height:
+        found = self._list()
+        if found is not None and found.scrollable_content_region.height:
             super()._action_command_list(action)
 
     async def _dispatch_message(self, message: Message) -> None:

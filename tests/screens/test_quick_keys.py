@@ -69,3 +69,16 @@ async def test_the_palette_takes_what_is_typed_at_once(tmp_path):
         await driver.until(lambda: driver.app.screen is not driver.app.desk)
         await driver.until(lambda: driver.app.screen.query_one("Input").value == "swap last")
         assert driver.app.desk.line.value == ""
+
+
+async def test_a_palette_whose_list_went_before_it_takes_no_key_and_ends_nothing(tmp_path):
+    """While it is taken away, its parts go first; a key may wait for it to stand at that very moment."""
+    async with at_work(TWO_TANKS, tmp_path) as driver:
+        await driver.press("ctrl+p")
+        await driver.until(lambda: driver.app.screen is not driver.app.desk and driver.app.screen.stands)
+        palette = driver.app.screen
+        await palette.query_one("CommandList").remove()
+        assert not palette.stands
+        assert not driver.app._is_settled()
+        palette.dismiss()
+        await driver.until(lambda: driver.app.screen is driver.app.desk and driver.app._is_settled())

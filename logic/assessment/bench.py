@@ -7,9 +7,10 @@ import msgspec
 from logic.assessment.circuit_case import wired
 from logic.data.profile import Profile
 from logic.physics.network import Solution, Tree, solve, ways
+from logic.physics.network_parts import parts_of
 
 
-class Bench(msgspec.Struct, frozen=True):
+class Bench(msgspec.Struct, frozen=True, cache_hash=True):
     """The rig's network by index, and what of it stands where."""
 
     tree: Tree
@@ -53,5 +54,33 @@ def bench_of(profile: Profile) -> Bench:
 
 @lru_cache(maxsize=128)
 def alone(bench: Bench, run: int) -> Solution:
-    """A circuit alone energised, later fuses in: volts and amperes for each volt of the supply."""
-    return solve(bench.tree, bench.positives, returns=bench.returns, loads=bench.ohms, only=bench.behind(run))
+    """A circuit alone energised, later fuses in: volts and amperes for each volt of the supply.
+
+    Only the part of the network that it belongs to is solved: in the others nothing flows.
+    """
+    tree, only = bench.tree, bench.behind(run)
+    part = next(part for part in parts_of(tree) if run in part.runs)
+    solution = solve(
+        part.tree,
+        [bench.positives[each] for each in part.runs],
+        returns=[bench.returns[each] for each in part.runs],
+        loads=[bench.ohms[load] for load in part.loads],
+        only=frozenset(at for at, load in enumerate(part.loads) if load in only),
+    )
+    runs, loads = range(len(tree.parents)), range(len(tree.loads))
+    return Solution(
+        load_volts=_spread(part.loads, solution.load_volts, loads, elsewhere=1.0),
+        load_amps=_spread(part.loads, solution.load_amps, loads, elsewhere=0.0),
+        run_amps=_spread(part.runs, solution.run_amps, runs, elsewhere=0.0),
+        return_amps=_spread(part.runs, solution.return_amps, runs, elsewhere=0.0),
+        positives=_spread(part.runs, solution.positives, runs, elsewhere=1.0),
+        negatives=_spread(part.runs, solution.negatives, runs, elsewhere=0.0),
+    )
+
+
+def _spread(
+    places: tuple[int, ...], values: tuple[float, ...], all_places: range, *, elsewhere: float
+) -> tuple[float, ...]:
+    """A part's values at their places in the whole."""
+    known = dict(zip(places, values, strict=True))
+    return tuple(known.get(place, elsewhere) for place in all_places)

@@ -4,18 +4,29 @@ Memoised by what it hangs on and by nothing else, so that a reading of a tank co
 findings and the parts list of the circuits read their results from here.
 """
 
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 import msgspec
 
+from logic.assessment.circuit_beside import (
+    Beside,
+    beside_of,
+    drop_along,
+    fed_heaters,
+    heater_circuit,
+    joined_to,
+    short_amps,
+)
 from logic.assessment.circuit_inputs import Inputs, harness_from, inputs_of
 from logic.assessment.shared import Circuits, HeaterCircuit
 from logic.data.profile import Profile
 from logic.data.wiring_constants import THICKEST
+from logic.physics.conductors import resistance_per_metre
 from logic.physics.gauge_choice import Choice, choose_gauges
 from logic.physics.harness import Harness, Stand, copper_of, stand
-from logic.physics.network import CHASSIS, SUPPLY, Tree, way_resistance, ways
-from logic.physics.network_parts import seen_from_head
+from logic.physics.network import OWN, Tree, ways
+from logic.physics.network_parts import seen_from_head, slopes_seen_from_head
 from logic.physics.protection import protection, summed_fuses
 
 
@@ -84,6 +95,22 @@ class Wired(msgspec.Struct, frozen=True):
             loads=self.harness.heaters,
         )
 
+    def meter_slopes(self, run: str) -> dict[str, float]:
+        """How that grows with the length of each run that it hangs on. [Ω/m]"""
+        harness, gauges = self.harness, self.standing.gauges
+        found = slopes_seen_from_head(
+            harness.tree,
+            harness.names.index(run),
+            positives=self.standing.positives,
+            returns=self.standing.returns,
+            loads=harness.heaters,
+        )
+        return {
+            harness.names[each]: resistance_per_metre(gauges[each], harness.table, harness.temperature)
+            * (out + (back if harness.tree.backs[each] == OWN else 0.0))
+            for each, (out, back) in found.items()
+        }
+
 
 def circuits(profile: Profile) -> Circuits:
     """What the figures of heat need of the wiring: each heater's volts and watts, the supply's current."""
@@ -132,37 +159,10 @@ def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
     else:
         choice = Choice(gauges, None, None, False)
     standing = stand(harness, gauges)
-    tree, way, now = harness.tree, ways(harness.tree), standing.solution
-    names = harness.names
-    fed = [heater for run in inputs.runs for heater in run[7]]
+    tree, now, names = harness.tree, standing.solution, harness.names
+    fed = fed_heaters(inputs)
     facts = protection(tree, tuple(fuse is not None for fuse in standing.fuses))
-    behind: list[list[str]] = [[] for _ in names]
-    for load, run in enumerate(tree.loads):
-        for each in way.out[run]:
-            behind[each].append(fed[load])
-    order = {load.id: place for place, load in enumerate(inputs.heaters)}
-
-    runs: dict[str, RunCircuit] = {}
-    for run, name in enumerate(names):
-        parent = tree.parents[run]
-        head = 1.0 if parent == SUPPLY else now.positives[parent]
-        start = 0.0 if parent == SUPPLY or tree.backs[run] == CHASSIS else now.negatives[parent]
-        around = way_resistance(tree, run, positives=standing.positives, returns=standing.returns)
-        nearest = facts.nearest[run]
-        runs[name] = RunCircuit(
-            id=name,
-            gauge=standing.gauges[run],
-            chosen=harness.gauges[run] is None,
-            amps=inputs.charging * now.run_amps[run],
-            return_amps=inputs.charging * now.return_amps[run] if tree.backs[run] < 0 else None,
-            fuse=standing.fuses[run],
-            nearest_fuse=names[nearest] if nearest is not None else None,
-            drop=inputs.volts * (head - now.positives[run] + now.negatives[run] - start),
-            short=inputs.volts / around if around > 0 else None,
-            copper=copper_of(harness, run, standing.gauges[run]),
-            ohms=standing.positives[run],
-            heaters=tuple(sorted(behind[run], key=order.__getitem__)),
-        )
+    runs = _run_circuits(inputs, harness, standing, facts.nearest)
 
     sections = tuple(
         Section(
@@ -204,6 +204,44 @@ def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
     )
 
 
+def _behind(inputs: Inputs, tree: Tree) -> list[tuple[str, ...]]:
+    """Of each run, the heaters behind it, in the profile's order."""
+    fed, out = fed_heaters(inputs), ways(tree).out
+    behind: list[list[str]] = [[] for _ in inputs.runs]
+    for load, run in enumerate(tree.loads):
+        for each in out[run]:
+            behind[each].append(fed[load])
+    order = {load.id: place for place, load in enumerate(inputs.heaters)}
+    return [tuple(sorted(heaters, key=order.__getitem__)) for heaters in behind]
+
+
+def _run_circuits(
+    inputs: Inputs, harness: Harness, standing: Stand, nearest: Sequence[int | None]
+) -> dict[str, RunCircuit]:
+    tree, now, names = harness.tree, standing.solution, harness.names
+    behind = _behind(inputs, tree)
+    runs = {}
+    for run, name in enumerate(names):
+        fuse = nearest[run]
+        runs[name] = RunCircuit(
+            id=name,
+            gauge=standing.gauges[run],
+            chosen=harness.gauges[run] is None,
+            amps=inputs.charging * now.run_amps[run],
+            return_amps=inputs.charging * now.return_amps[run] if tree.backs[run] < 0 else None,
+            fuse=standing.fuses[run],
+            nearest_fuse=names[fuse] if fuse is not None else None,
+            drop=inputs.volts * drop_along(tree, run, now),
+            short=short_amps(
+                tree, run, volts=inputs.volts, positives=standing.positives, returns=standing.returns
+            ),
+            copper=copper_of(harness, run, standing.gauges[run]),
+            ohms=standing.positives[run],
+            heaters=behind[run],
+        )
+    return runs
+
+
 def _users(tree: Tree, returning: tuple[int, ...], load_amps: tuple[float, ...]) -> dict[int, float]:
     """Of the runs that come back one way, those that start a branch: no other of them lies right before them.
 
@@ -222,22 +260,14 @@ def _heaters(inputs: Inputs, harness: Harness, standing: Stand) -> dict[str, Hea
     at = {heater: load for load, heater in enumerate(fed)}
     heaters = {}
     for heater in inputs.heaters:
-        ohms = heater.volts**2 / heater.watts
-        if heater.id not in at:
+        if heater.id in at:
+            share = standing.solution.load_volts[at[heater.id]]
+            heaters[heater.id] = heater_circuit(
+                inputs, heater, share, lengthwise=_Lengthwise(inputs, heater.id)
+            )
+        else:
+            ohms = heater.volts**2 / heater.watts
             heaters[heater.id] = HeaterCircuit(ohms, False, None, None, None, None, None)
-            continue
-        share = standing.solution.load_volts[at[heater.id]]
-        volts, charging = inputs.volts * share, inputs.charging * share
-        heaters[heater.id] = HeaterCircuit(
-            resistance=ohms,
-            fed=True,
-            volts=volts,
-            watts=volts**2 / ohms,
-            amps=volts / ohms,
-            charging_volts=charging,
-            charging_amps=charging / ohms,
-            lengthwise=_Lengthwise(inputs, heater.id),
-        )
     return heaters
 
 
@@ -248,45 +278,32 @@ class _Lengthwise(msgspec.Struct, frozen=True):
     heater: str
 
     def __call__(self) -> tuple[tuple[str, float], ...]:
-        return tuple(
-            (f"run.{run[0]}.length", slope)
-            for run in self.inputs.runs
-            if (slope := _slope_of_volts(self.inputs, run[0], self.heater)) is not None
-        )
-
-
-def _slope_of_volts(inputs: Inputs, run: str, heater: str) -> float | None:
-    less, more, step = _beside(inputs, run)
-    low, high = less.heaters[heater].volts, more.heaters[heater].volts
-    return None if low is None or high is None else (high - low) / step
-
-
-LENGTH_STEP = 1e-5
-"""Step of a run's length for slopes, as a share of it (of 1 m where it is 0): arithmetic, no source. Central,
-so its own error is of second order; the wiring is the same but for this length, gauges held.
-"""
+        whole = _wired(self.inputs, None)
+        names = whole.harness.names
+        found = []
+        for run in joined_to(whole.harness.tree, names.index(whole.heater_runs[self.heater])):
+            less, more, step = _beside(self.inputs, names[run])
+            low, high = less.heaters[self.heater].volts, more.heaters[self.heater].volts
+            if low is not None and high is not None:
+                found.append((f"run.{names[run]}.length", (high - low) / step))
+        return tuple(found)
 
 
 @lru_cache(maxsize=512)
-def _beside(inputs: Inputs, run: str) -> tuple[Wired, Wired, float]:
-    """The wiring with a run a little shorter and a little longer, gauges held; and the length between the
-    two.
-    """
-    held = _wired(inputs, None).standing.gauges
-    length = next(each[2] for each in inputs.runs if each[0] == run)
-    half = LENGTH_STEP * (length or 1.0)
-    shorter, longer = max(0.0, length - half), length + half
-
-    def at(changed: float) -> Wired:
-        runs = tuple((*each[:2], changed, *each[3:]) if each[0] == run else each for each in inputs.runs)
-        return _wired.__wrapped__(msgspec.structs.replace(inputs, runs=runs), held)
-
-    return at(shorter), at(longer), longer - shorter
+def _beside(inputs: Inputs, run: str) -> tuple[Beside, Beside, float]:
+    whole = _wired(inputs, None)
+    return beside_of(inputs, whole.harness, whole.standing, whole.harness.names.index(run))
 
 
-def beside(profile: Profile, run: str) -> tuple[Wired, Wired, float]:
+def beside(profile: Profile, run: str) -> tuple[Beside, Beside, float]:
     """The wiring with a run's length a little less and a little more, gauges held, and the difference in m.
 
     For first-order uncertainty (JCGM 100, 5.1.2): the slope of any result is its difference over that length.
     """
-    return _beside(inputs_of(profile), run)
+    return besides(profile, (run,))[0]
+
+
+def besides(profile: Profile, runs: Iterable[str]) -> list[tuple[Beside, Beside, float]]:
+    """The same for several runs, in their order."""
+    inputs = inputs_of(profile)
+    return [_beside(inputs, run) for run in runs]

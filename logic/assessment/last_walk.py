@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from logic.assessment.assess import case_of, compute_figures
+from logic.assessment.assess import assessed_case
 from logic.assessment.case import Case
 from logic.assessment.last_walk_record import lies_there, proven_at, read_at
 from logic.assessment.steps.order import comes_before_closing
@@ -109,11 +109,8 @@ def last_walk(case: Case, findings: tuple[Finding, ...]) -> tuple[Halt, ...]:
 
 
 def last_walk_of(assessment: Assessment, state: State) -> tuple[Halt, ...]:
-    """The last walk of an assessment that stands already; its figures are laid out once more for what lies there."""
-    case = case_of(assessment.planned, state, assessment.now)
-    compute_figures(case)
-    case.steps = assessment.steps
-    return last_walk(case, assessment.findings)
+    """The last walk of an assessment that stands already."""
+    return last_walk(assessed_case(assessment, state), assessment.findings)
 
 
 def closing_is_near(steps: tuple[Step, ...]) -> bool:

@@ -15,15 +15,11 @@ from logic.physics.network_parts import seen_from_head
 
 def leads_of(facts: WorkFacts, reading: Reading) -> Reading | None:
     """The meter's leads as touched together on the day of a reading; None: not that day."""
-    for one in reversed(facts.state.readings):
-        if (
-            one.slot == "meter.leads"
-            and not one.struck
-            and not one.over
-            and one.when.day() == reading.when.day()
-        ):
-            return one
-    return None
+    day = reading.when.day()
+    return next(
+        (one for one in reversed(facts.standing("meter.leads")) if not one.over and one.when.day() == day),
+        None,
+    )
 
 
 def ohms_of(facts: WorkFacts, slot: str) -> tuple[Reading | None, float | None, float | None]:

@@ -58,16 +58,18 @@ class Results(Generic[Result]):
         self.compute = compute
         self.nudges = nudges_of(case)
         self.now = compute(self.nudges.base)
-        self.reaches = tuple(self._reach(slot, own, levers) for slot in slots if case.u(slot) is not None)
+        sizes, through = frozenset(own), frozenset(levers)
+        self.reaches = tuple(self._reach(slot, sizes, through) for slot in slots if case.u(slot) is not None)
         self._moved: dict[str, Moved[Result]] = {}
 
-    def _reach(self, slot: str, own: tuple[str, ...], levers: tuple[str, ...]) -> Reach:
+    def _reach(self, slot: str, own: frozenset[str], levers: frozenset[str]) -> Reach:
         itself: tuple[Pull, ...] = ((slot, 1.0),) if slot in own else ()
         return Reach(slot, (*itself, *(pull for pull in self.nudges.pulls(slot) if pull[0] in levers)))
 
     def moves(self, slots: tuple[str, ...]) -> int:
         """How many slots and levers are moved for the slopes on `slots`."""
-        return len({moved for reach in self.reaches if reach.slot in slots for moved, _ in reach.parts})
+        asked = frozenset(slots)
+        return len({moved for reach in self.reaches if reach.slot in asked for moved, _ in reach.parts})
 
     def key(self) -> tuple[object, ...]:
         """What figures read from these results hang on, but for the part's own make and their words."""
@@ -82,10 +84,11 @@ class Results(Generic[Result]):
         self, of: Callable[[Result], float | None], slots: tuple[str, ...]
     ) -> tuple[tuple[str, float], ...]:
         """Slope of one of the result's numbers on each of `slots` that has been read: central differences."""
+        asked = frozenset(slots)
         known: dict[str, float | None] = {}
         found = []
         for reach in self.reaches:
-            if reach.slot not in slots:
+            if reach.slot not in asked:
                 continue
             whole = 0.0
             for moved, by in reach.parts:

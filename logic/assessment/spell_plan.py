@@ -45,7 +45,11 @@ def spell_plan(profile: Profile, tank_id: str, columns: int) -> SpellPlan | None
 
     profile : with the readings' values in place.
     """
-    case = Case(profile)
+    return spell_plan_of(Case(profile), tank_id, columns)
+
+
+def spell_plan_of(case: Case, tank_id: str, columns: int) -> SpellPlan | None:
+    """The same from a case, for whoever draws several of its tanks."""
     tank = case.tanks[tank_id]
     inputs = tank_view(case, tank).inputs
     spells = [spell for edge in EDGES if (spell := tank_spell(inputs, edge, trace=True)) is not None]
@@ -74,12 +78,13 @@ def spell_plan(profile: Profile, tank_id: str, columns: int) -> SpellPlan | None
                 heaters=tuple(_heated((times,), number * step, step) for times in middle.on_times),
             )
         )
-    hourly = profile.design.hourly
+    design = case.profile.design
+    hourly = design.hourly
     return SpellPlan(
         tank=tank_id,
         hours=middle.length / 3600,
         start_hour=18.0 if hourly is None else hourly.clock[0] / 3600 % 24,
-        hold=profile.design.hold_degc,
+        hold=design.hold_degc,
         heaters=tuple(pad.id for pad, _ in fed_pads(inputs)),
         columns=tuple(made),
     )

@@ -62,9 +62,13 @@ class WorkFacts:
 
     # --- readings ---
 
+    def standing(self, slot: str) -> tuple[Reading, ...]:
+        """The readings of a slot that are not struck, oldest first."""
+        return self._readings.get(slot, ())
+
     def newest(self, slot: str, *, since: float | None = None, until: float | None = None) -> Reading | None:
         """The newest reading of a slot that stands, within steady times; None where there is none. [s]"""
-        for reading in reversed(self._readings.get(slot, ())):
+        for reading in reversed(self.standing(slot)):
             at = self.steady.of(reading.id)
             if (since is None or at >= since) and (until is None or at <= until):
                 return reading

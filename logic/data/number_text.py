@@ -7,6 +7,7 @@ keep to is rounded to the side on which it is kept: a least one up, a most one d
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 from math import ceil, floor, log10
 
 import msgspec
@@ -98,6 +99,7 @@ def _three(number: float, most: int, side: int = NEAREST) -> str:
     return _to_three(number, most if size >= 1 or size == 0 else 2 - floor(log10(size)), side)
 
 
+@cache  # a table of exact fractions, some dozens of them
 def _factor(unit: str) -> float:
     return float(EXACT[unit][0])
 

@@ -29,7 +29,11 @@ __all__ = [
     "Shown",
     "ShownFigure",
     "below_zero",
+    "figure_band",
     "figure_kind",
+    "figure_uncertainty",
+    "figure_value",
+    "figure_why_not",
     "fill",
     "show",
     "show_figure",
@@ -82,36 +86,60 @@ def below_zero(value: float, units: str) -> str:
 
 def show_figure(figure: Figure, units: str) -> ShownFigure:
     """A figure as text: value, band, uncertainty, working, limit, and why there is no value."""
-    kind = figure_kind(figure.id)
-    limit = fill(figure.limit, units) if figure.limit is not None else ""
-    working = fill(figure.working, units)
-    if figure.value is None:
-        why = fill(figure.why_not, units) if figure.why_not is not None else ""
-        return ShownFigure(NOTHING, working=working, why_not=why, limit=limit)
-    if figure.banded and kind == "temperature":
-        kind = "whole_temperature"
-    scale = FIGURE_UNITS.get(figure.unit, 1.0)
     return ShownFigure(
-        value=show(figure.value * scale, kind, units, side_of(figure.id)),
-        band=_band(figure, kind, scale, units) if figure.banded else "",
-        uncertainty=f"± {uncertainty(figure.u * scale, kind, units)}" if figure.u is not None else "",
-        working=working,
-        limit=limit,
+        value=figure_value(figure, units),
+        band=figure_band(figure, units),
+        uncertainty=figure_uncertainty(figure, units),
+        working=fill(figure.working, units),
+        why_not=figure_why_not(figure, units),
+        limit=fill(figure.limit, units) if figure.limit is not None else "",
     )
 
 
-def _band(figure: Figure, kind: str, scale: float, units: str) -> str:
+def figure_value(figure: Figure, units: str) -> str:
+    """A figure's number with its unit; an en dash where there is none."""
+    if figure.value is None:
+        return NOTHING
+    return show(figure.value * _scale(figure), _kind_of(figure), units, side_of(figure.id))
+
+
+def figure_uncertainty(figure: Figure, units: str) -> str:
+    """Its standard uncertainty: `± 0.6`; nothing where it has none."""
+    if figure.value is None or figure.u is None:
+        return ""
+    return f"± {uncertainty(figure.u * _scale(figure), _kind_of(figure), units)}"
+
+
+def figure_why_not(figure: Figure, units: str) -> str:
+    """Why it has no value; nothing where it has one."""
+    if figure.value is not None or figure.why_not is None:
+        return ""
+    return fill(figure.why_not, units)
+
+
+def figure_band(figure: Figure, units: str) -> str:
     """The band as it is shown, which holds the value: a night's may lie outside its own two edges."""
-    assert figure.value is not None
+    if figure.value is None or not figure.banded:
+        return ""
     edges = (
         None if figure.low is None else min(figure.low, figure.value),
         None if figure.high is None else max(figure.high, figure.value),
     )
-    side = side_of(figure.id)
+    kind, scale, side = _kind_of(figure), _scale(figure), side_of(figure.id)
     low, high = (
         NEVER if edge is None else show_parts(edge * scale, kind, units, side).number for edge in edges
     )
     return low if low == high else f"{low} … {high}"
+
+
+def _scale(figure: Figure) -> float:
+    return FIGURE_UNITS.get(figure.unit, 1.0)
+
+
+def _kind_of(figure: Figure) -> str:
+    """As of its number; a temperature that has a band is told in whole degrees."""
+    kind = figure_kind(figure.id)
+    return "whole_temperature" if figure.banded and kind == "temperature" else kind
 
 
 # --- which kind a figure's number is ---

@@ -23,10 +23,10 @@ def nearest_mark(metres: float | Fraction, *, smallest: int = 64) -> Fraction:
 def mixed_number(value: Fraction) -> str:
     """`41 3/8`, `3/8`, `41`, `0`, `-1/4`: a whole number and a proper fraction in lowest terms."""
     sign = "-" if value < 0 else ""
-    whole, rest = divmod(abs(value), 1)
+    whole, rest = divmod(abs(value.numerator), value.denominator)
     if rest == 0:
         return f"{sign}{whole}"
-    fraction = f"{rest.numerator}/{rest.denominator}"
+    fraction = f"{rest}/{value.denominator}"
     return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
 
 

@@ -1,7 +1,7 @@
 """What is looked up at the end of the sheet: every figure, place by place, and where all of it comes from."""
 
 from logic.data.figure import Figure
-from logic.data.quantities import show_figure
+from logic.data.quantities import figure_band, figure_value, figure_why_not
 from logic.data.sources import MARKS, all_sources
 from logic.handover.blocks import (
     Block,
@@ -35,8 +35,8 @@ def figures(shown: Shown) -> Section:
 
 
 def _row(shown: Shown, figure: Figure) -> tuple[str, ...]:
-    text = show_figure(figure, shown.units)
-    return (figure.title, text.value, text.band or text.why_not, shown.uncertainty(figure))
+    band = figure_band(figure, shown.units) or figure_why_not(figure, shown.units)
+    return (figure.title, figure_value(figure, shown.units), band, shown.uncertainty(figure))
 
 
 def sources(shown: Shown) -> Section:

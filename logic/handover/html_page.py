@@ -1,6 +1,7 @@
 """A hand-over sheet as one HTML file: no script, nothing loaded, fit to print on A4 and Letter."""
 
 import re
+from functools import lru_cache
 from html import escape
 
 from logic.data.clean_text import clean_text
@@ -96,7 +97,7 @@ def _bullets(block: Bullets) -> str:
 
 
 def _table(table: Table, *, caption: str = "", kind: str = "") -> str:
-    broken = {column for column in range(len(table.heads)) if _longest_word(table, column) > LONGEST_WHOLE}
+    broken = {column for column in range(len(table.heads)) if _has_long_word(table, column)}
     whole = _whole_columns(table, room=ROOM_IN_COLUMN if kind else ROOM)
 
     def cell(tag: str, text: str, column: int) -> str:
@@ -105,8 +106,7 @@ def _table(table: Table, *, caption: str = "", kind: str = "") -> str:
         named = f' class="{" ".join(kinds)}"' if kinds else ""
         if tag == "th" or column in broken:
             return f"<{tag}{named}>{_text(text)}</{tag}>"
-        held = escape(_HELD.sub("\u00a0", clean_text(text)))
-        return f"<{tag}{named}>{_MOMENT.sub(_WHOLE, held)}</{tag}>"
+        return f"<{tag}{named}>{_held(text)}</{tag}>"
 
     head = "".join(cell("th", text, column) for column, text in enumerate(table.heads))
     rows = "".join(
@@ -119,6 +119,15 @@ def _table(table: Table, *, caption: str = "", kind: str = "") -> str:
     return f"<table{named}>{title}{columns}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
 
+@lru_cache(maxsize=2048)  # most cells of a long table say what one before them says
+def _held(text: str) -> str:
+    """A cell's text with what belongs together held together."""
+    held = clean_text(text)
+    if " " not in held and "\u00a0" not in held:
+        return escape(held)
+    return _MOMENT.sub(_WHOLE, escape(_HELD.sub("\u00a0", held)))
+
+
 def _whole_columns(table: Table, *, room: int) -> set[int]:
     """The columns whose cells stand in one line: short ones, where they find room together."""
     longest = [max((len(row[column]) for row in table.rows), default=0) for column in range(len(table.heads))]
@@ -126,6 +135,7 @@ def _whole_columns(table: Table, *, room: int) -> set[int]:
     return set(short) if sum(short.values()) <= room else set()
 
 
-def _longest_word(table: Table, column: int) -> int:
-    words = (word for row in table.rows for word in row[column].replace("-", " ").split())
-    return max(map(len, words), default=0)
+def _has_long_word(table: Table, column: int) -> bool:
+    """Whether a cell of a column holds a word that isn't kept whole."""
+    long = (row[column] for row in table.rows if len(row[column]) > LONGEST_WHOLE)
+    return any(len(word) > LONGEST_WHOLE for cell in long for word in cell.replace("-", " ").split())

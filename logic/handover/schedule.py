@@ -1,7 +1,8 @@
 """The as-built schedule: tanks, drains, heaters, runs and bundles as they stand, and their drawings."""
 
 from logic.assessment.bottom_plan import bottom_plan
-from logic.assessment.spell_plan import spell_plan
+from logic.assessment.case import Case
+from logic.assessment.spell_plan import spell_plan_of
 from logic.assessment.surroundings import course_of
 from logic.assessment.wiring_plan import wiring_plan
 from logic.data.place_names import place_name
@@ -43,8 +44,9 @@ def drawings(shown: Shown) -> Section | None:
     if profile.runs:
         blocks.append(wiring_drawing(wiring_plan(shown.assessment), shown.units))
     rows = len(course_of(profile.design).seconds) * len(tanks)
+    case = Case(profile)  # without readings: what they leave uncertain isn't drawn
     for tank in tanks if rows <= MOST_ROWS_DRAWN else ():
-        plan = spell_plan(profile, tank.id, COLUMNS)
+        plan = spell_plan_of(case, tank.id, COLUMNS)
         if plan is not None:
             blocks.append(spell_drawing(plan, shown.units))
     if rows > MOST_ROWS_DRAWN:

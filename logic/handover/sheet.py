@@ -1,6 +1,6 @@
 """The hand-over sheet of a session, put together: limits of use first, then what stands, as built."""
 
-from logic.assessment.assess import case_of, compute_figures
+from logic.assessment.assess import assessed_case
 from logic.assessment.last_walk import last_walk
 from logic.assessment.proving import proof_of
 from logic.data.state import Assessment, State
@@ -28,9 +28,7 @@ def sheet_of(assessment: Assessment, state: State) -> Sheet:
     """The sheet of a session as it stands, in the rig's own units; nothing in it is typed for the sheet."""
     units = assessment.profile.rig.units
     shown = Shown(assessment, units)
-    case = case_of(assessment.planned, state, assessment.now)
-    compute_figures(case)
-    case.steps = assessment.steps
+    case = assessed_case(assessment, state)
     sections = [
         limits_of_use(shown),
         cards(shown),

@@ -4,7 +4,14 @@ import msgspec
 
 from logic.data.figure import Figure
 from logic.data.place_names import name_of
-from logic.data.quantities import NOTHING, show, show_figure
+from logic.data.quantities import (
+    NOTHING,
+    figure_band,
+    figure_uncertainty,
+    figure_value,
+    figure_why_not,
+    show,
+)
 from logic.data.state import Assessment
 from logic.data.wording import NEAREST
 
@@ -28,29 +35,27 @@ class Shown:
     def value(self, figure_id: str) -> str:
         """The number with its unit; a dash where there is none."""
         figure = self._figures.get(figure_id)
-        return NOTHING if figure is None else show_figure(figure, self.units).value
+        return NOTHING if figure is None else figure_value(figure, self.units)
 
     def with_band(self, figure_id: str) -> str:
         """The number with its unit, and its band where it has one."""
         figure = self._figures.get(figure_id)
         if figure is None:
             return NOTHING
-        shown = show_figure(figure, self.units)
-        return f"{shown.value} ({shown.band})" if shown.band else shown.value
+        value, band = figure_value(figure, self.units), figure_band(figure, self.units)
+        return f"{value} ({band})" if band else value
 
     def uncertainty(self, figure: Figure) -> str:
         """Its standard uncertainty; nothing where that is too small to reach the digits that are printed."""
         if figure.value is None or not figure.u:
             return ""
         edges = (figure.value - figure.u, figure.value, figure.value + figure.u)
-        printed = {
-            show_figure(msgspec.structs.replace(figure, value=edge), self.units).value for edge in edges
-        }
-        return show_figure(figure, self.units).uncertainty if len(printed) > 1 else ""
+        printed = {figure_value(msgspec.structs.replace(figure, value=edge), self.units) for edge in edges}
+        return figure_uncertainty(figure, self.units) if len(printed) > 1 else ""
 
     def why_not(self, figure_id: str) -> str:
         figure = self._figures.get(figure_id)
-        return "" if figure is None else show_figure(figure, self.units).why_not
+        return "" if figure is None else figure_why_not(figure, self.units)
 
     def quantity(self, value: float | None, kind: str, side: int = NEAREST) -> str:
         """A number in SI as text; a dash where there is none."""

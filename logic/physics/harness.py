@@ -13,7 +13,7 @@ from logic.physics.network import CHASSIS, OWN, Solution, Tree, solve
 from logic.physics.protection import fuse_of
 
 
-class Harness(msgspec.Struct, frozen=True):
+class Harness(msgspec.Struct, frozen=True, cache_hash=True):
     """Everything of a rig's wiring that the network and the choice of gauges hang on. SI."""
 
     tree: Tree

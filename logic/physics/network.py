@@ -27,7 +27,7 @@ class NoClosedCircuit(ValueError):
         self.run = run
 
 
-class Tree(msgspec.Struct, frozen=True):
+class Tree(msgspec.Struct, frozen=True, cache_hash=True):
     """How runs hang together, by index."""
 
     parents: tuple[int, ...]  # SUPPLY, or the run at whose far end this one starts

@@ -8,10 +8,10 @@ from functools import lru_cache
 
 import msgspec
 
-from logic.physics.network import SUPPLY, Tree, solve, ways
+from logic.physics.network import SUPPLY, Solution, Tree, solve, ways
 
 
-class Part(msgspec.Struct, frozen=True):
+class Part(msgspec.Struct, frozen=True, cache_hash=True):
     """Some of a tree's runs and heaters, as a tree of their own."""
 
     tree: Tree
@@ -72,6 +72,47 @@ def seen_from_head(
     Every heater behind the run is joined, every other one and the supply are off. None: no heater lies behind
     it.
     """
+    seen = _seen(tree, run, positives=positives, returns=returns, loads=loads)
+    return None if seen is None else 1.0 / seen[1].supply_amps
+
+
+def slopes_seen_from_head(
+    tree: Tree,
+    run: int,
+    *,
+    positives: Sequence[float],
+    returns: Sequence[float],
+    loads: Sequence[float],
+) -> dict[int, tuple[float, float]]:
+    """Of each run that what a meter shows at a run's head hangs on: its slope on the positive's and on the
+    return's resistance. [1]
+
+    A network of resistors under fixed volts takes i² less for each ohm more of a conductor that carries i
+    (Tellegen's theorem), so that the resistance seen grows by (i/I)². Empty: no heater lies behind the run.
+    """
+    seen = _seen(tree, run, positives=positives, returns=returns, loads=loads)
+    if seen is None:
+        return {}
+    part, now, before = seen
+    whole = now.supply_amps
+    return {
+        each: (
+            0.0 if each in before else (now.run_amps[at] / whole) ** 2,
+            (now.return_amps[at] / whole) ** 2,
+        )
+        for at, each in enumerate(part.runs)
+    }
+
+
+def _seen(
+    tree: Tree,
+    run: int,
+    *,
+    positives: Sequence[float],
+    returns: Sequence[float],
+    loads: Sequence[float],
+) -> tuple[Part, Solution, set[int]] | None:
+    """What a meter at a run's head has before it, solved under 1 V, and the runs that it bridges."""
     way = ways(tree)
     behind = frozenset(load for load, at in enumerate(tree.loads) if run in way.out[at])
     if not behind:
@@ -84,7 +125,7 @@ def seen_from_head(
         returns=[returns[each] for each in part.runs],
         loads=[loads[load] for load in part.loads],
     )
-    return 1.0 / solution.supply_amps
+    return part, solution, before
 
 
 @lru_cache(maxsize=512)

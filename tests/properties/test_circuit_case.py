@@ -106,7 +106,7 @@ def test_only_what_the_wiring_hangs_on_is_worked_out_again():
 def test_gauges_are_held_beside_a_length():
     of = rig({"a": 60.0}, feet("r", 18, None, feeds=("a",)))
     less, more, _ = beside(of, "r")
-    assert less.standing.gauges == more.standing.gauges == wired(of).standing.gauges
+    assert less.gauges == more.gauges == wired(of).standing.gauges
 
 
 def test_a_chain_of_sixty_runs_is_one_run_of_their_length():

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterator
 
 from logic.assessment.case import Case
-from logic.assessment.circuit_case import Wired, wired
+from logic.assessment.circuit_beside import Beside
+from logic.assessment.circuit_case import wired
 from logic.assessment.circuit_slopes import connected, length_slots, slopes, wiring_key
 from logic.assessment.figure_builder import build_figure
 from logic.assessment.kept import KeptFigures
@@ -138,7 +139,7 @@ def _solved(
     value = result(circuit)
     runs = connected(case, whole.heater_runs[heater.id]) if circuit.fed else ()
 
-    def of(other: Wired) -> float | None:
+    def of(other: Beside) -> float | None:
         return result(other.heaters[heater.id])
 
     return build_figure(

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 
 from logic.assessment.bundle_case import twist_of
 from logic.assessment.case import Case
-from logic.assessment.circuit_case import RunCircuit, Wired, wired
+from logic.assessment.circuit_beside import Beside, RunFlow
+from logic.assessment.circuit_case import RunCircuit, wired
 from logic.assessment.circuit_slopes import connected, length_slots, on_the_way, slopes, wiring_key
 from logic.assessment.figure_builder import build_figure
 from logic.assessment.figures.heater_circuit import TABLES, network_sources
@@ -18,7 +19,7 @@ from logic.data.wording import Words, quantity, words
 from logic.physics.cutting import cut_length
 from logic.physics.protection import AUTO
 
-Result = Callable[[RunCircuit], float | None]
+Result = Callable[[RunCircuit | RunFlow], float | None]
 
 
 _kept = KeptFigures(16)
@@ -229,7 +230,9 @@ def resistance(case: Case, run: Run) -> Figure:
         ),
         sources=network_sources(case),
         slots=length_slots(hanging),
-        slopes=() if value is None else slopes(case, hanging, lambda other: other.meter(run.id)),
+        slopes=()
+        if value is None
+        else [(f"run.{each}.length", slope) for each, slope in whole.meter_slopes(run.id).items()],
         why_not=words("it has no fuse of its own")
         if circuit.fuse is None
         else words("no heater lies behind it"),
@@ -269,7 +272,7 @@ def _solved(
     value = result(wired(case.profile).runs[run.id])
     hanging = connected(case, run.id) if runs is None else runs
 
-    def of(other: Wired) -> float | None:
+    def of(other: Beside) -> float | None:
         return result(other.runs[run.id])
 
     return build_figure(

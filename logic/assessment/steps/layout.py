@@ -3,7 +3,7 @@
 Only what decides ids, order and titles stands here, so that a reading never makes the steps anew.
 """
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import msgspec
 
@@ -81,14 +81,36 @@ class Relations:
         self.returning = frozenset(run for run, _, _, back, _ in layout.runs if back in ("own", "chassis"))
         self.run_of_heater = {heater: run for run, *_, feeds in layout.runs for heater in feeds}
         self.layout = layout
+        self._ups: dict[str, tuple[str, ...]] = {}
 
     def up(self, run: str) -> tuple[str, ...]:
         """The run and those it comes from, towards the supply."""
-        chain = []
-        while run in self.parent and run not in chain:
-            chain.append(run)
-            run = self.parent[run]
-        return tuple(chain)
+        known = self._ups.get(run)
+        if known is None:
+            chain: dict[str, None] = {}
+            at = run
+            while at in self.parent and at not in chain:
+                chain[at] = None
+                at = self.parent[at]
+            known = self._ups[run] = tuple(chain)
+        return known
+
+    @cached_property
+    def _behind(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, list[str]] = {}
+        for each, *_ in self.layout.runs:
+            for run in self.up(each):
+                found.setdefault(run, []).append(each)
+        return {run: tuple(those) for run, those in found.items()}
+
+    @cached_property
+    def _heaters_behind(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, list[str]] = {}
+        for heater, *_ in self.layout.heaters:
+            if heater in self.run_of_heater:
+                for run in self.up(self.run_of_heater[heater]):
+                    found.setdefault(run, []).append(heater)
+        return {run: tuple(those) for run, those in found.items()}
 
     def circuit_of_run(self, run: str) -> str | None:
         """The nearest fused run at or before this one."""
@@ -100,14 +122,10 @@ class Relations:
 
     def behind(self, run: str) -> tuple[str, ...]:
         """The run and all that come from it, later fuses in."""
-        return tuple(each for each, *_ in self.layout.runs if run in self.up(each))
+        return self._behind.get(run, ())
 
     def heaters_behind(self, run: str) -> tuple[str, ...]:
-        return tuple(
-            heater
-            for heater, _, _ in self.layout.heaters
-            if heater in self.run_of_heater and run in self.up(self.run_of_heater[heater])
-        )
+        return self._heaters_behind.get(run, ())
 
     def places(self, per: str, when: str) -> tuple[str, ...]:
         """The places that a template is made for, in the profile's order."""

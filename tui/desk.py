@@ -102,6 +102,14 @@ class Desk(Screen[None]):
             self.set_focus(line)
         line.add(text)
 
+    def on_paste(self, event: events.Paste) -> None:
+        """What is pasted in a pane goes to the line, as what is typed there does."""
+        pane = self.focused
+        if isinstance(pane, Pane):
+            self.came_from = pane
+            self.set_focus(self.line)
+            self.line.paste(event.text)
+
     # --- parts ---
 
     @property

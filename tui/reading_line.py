@@ -6,6 +6,7 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding, BindingType
 
+from logic.data.clean_text import clean_piece
 from tui.panes.in_order import InOrder
 from tui.questions import Question
 
@@ -92,6 +93,11 @@ class ReadingLine(InOrder):
             self.put(self.value + text)
         else:
             self.replace(text, *self.selection)
+
+    def pasted(self, text: str) -> str:
+        """Several lines are several readings."""
+        lines = map(clean_piece, text.splitlines())
+        return "; ".join(line for line in lines if line.strip())
 
     # --- keys ---
 

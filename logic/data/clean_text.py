@@ -18,9 +18,14 @@ _REMOVED = re.compile(f"[\x00-\x1f\x7f-\x9f{_INVISIBLE}\ud800-\udfff]")
 
 def clean_text(text: str) -> str:
     """`text` without control and invisible characters; a new line becomes a space, combining marks stay."""
+    return clean_piece(text).strip()
+
+
+def clean_piece(text: str) -> str:
+    """The same of a piece of a text: the blanks at its ends part it from what stands beside it."""
     if text.isprintable():  # nearly all texts: nothing that is removed is printable to Unicode
-        return text.strip()
-    return _REMOVED.sub("", _BREAKS.sub(" ", text)).strip()
+        return text
+    return _REMOVED.sub("", _BREAKS.sub(" ", text))
 
 
 def short_text(text: str, *, limit: int = NAME_LIMIT) -> str:

@@ -15,6 +15,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input
 
+from logic.data.clean_text import clean_piece
 from tui.panes.kept_strips import keep_strips
 
 
@@ -73,6 +74,23 @@ class InOrder(Input):
         if asked not in self._looks:
             self._looks[asked] = super().get_component_rich_style(*names, partial=partial, default=default)
         return self._looks[asked]
+
+    def _on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        event.prevent_default()
+        self.paste(event.text)
+
+    def paste(self, text: str) -> None:
+        """Take all of it, in one line and without what a terminal would obey: Textual's own takes the first line."""
+        text = self.pasted(text)
+        if self.selection.is_empty:
+            self.insert_text_at_cursor(text)
+        elif text:
+            self.replace(text, *self.selection)
+
+    def pasted(self, text: str) -> str:
+        """What a paste comes to."""
+        return clean_piece(text)
 
     async def _on_key(self, event: events.Key) -> None:
         if has_lost_focus(self):

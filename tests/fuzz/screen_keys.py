@@ -3,8 +3,9 @@
     python -m tests.fuzz.screen_keys SECONDS [SEED]
 
 One case is one session: some hundred keys in bursts, as from a hand, a glove on the keyboard, or a scanner. After
-each burst the screen is painted whole, and its state is the fold of its events; at the end the session is opened
-again from the disk. Cases are numbered from the seed on, so that each can be tried again by itself.
+each burst the screen is painted whole, the terminal shows what is painted, and the session's state is the fold of its
+events; at the end the session is opened again from the disk. Cases are numbered from the seed on, so that each can be
+tried again by itself.
 """
 
 import asyncio
@@ -14,8 +15,8 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from contextlib import chdir
 from pathlib import Path
-from typing import Any
 
 from textual import events
 
@@ -24,6 +25,7 @@ from logic.session.session import open_session
 from tests.screens.driver import Driven
 from tests.screens.fake import FakeClock
 from tests.screens.real import FULL, MISTAKES, TWO_TANKS, assert_painted_whole, at_work
+from tests.screens.terminal_beside import Beside, terminal_beside
 from tui.bindings import KEYED
 from tui.screens.start import Start
 from tui.show.marks import SIGNS
@@ -39,13 +41,14 @@ TEXTS = (
     "41 3/8", "24", "9 1/2", "12.6", "OL", "gray len 41", "black h 9", "feed 6 ft", "1; 2; 3", "41,375", "413/8", "yes",
     "J. Doe", "because", "proven", "0 V", "16:30", "[red]x[/]", "\x1b[2J", "=1+1", "\u202e123", "x" * 300,
 )  # fmt: skip
+KINDS = ("keys", "keys", "keys", "text", "reading", "act", "mouse", "size", "time", "paste")
 PAUSES = (0.0, 0.0, 0.0, 0.02, 0.1)  # s between keys: now and then long enough for a look ahead
 STEPS_OF_TIME = (0.5, 7.0, 60.0, 700.0, 3 * 3600.0, 20 * 3600.0, -30.0)  # s
 
 
 async def burst(driver: Driven, chance: random.Random) -> str:
     """Do one thing, or press some keys; what was done."""
-    kind = chance.choice(("keys", "keys", "keys", "text", "act", "mouse", "size", "time", "paste"))
+    kind = chance.choice(KINDS)
     app = driver.app
     if kind == "keys":
         for _ in range(chance.randint(1, MOST_KEYS)):
@@ -56,6 +59,9 @@ async def burst(driver: Driven, chance: random.Random) -> str:
     elif kind == "text":
         text = "".join(sign for sign in chance.choice(TEXTS) if sign.isprintable())
         await driver.type(f"{text}\n" if chance.random() < 0.8 else text)
+    elif kind == "reading":
+        await driver.press("escape", "escape", "escape")
+        await driver.type(f"{chance.randint(4, 60)} {chance.choice(('', '1/2', '3/8'))}\n")
     elif kind == "act":
         await driver.press(chance.choice(KEYED).key)
         await driver.press(*chance.choices((*MOVES, *LETTERS_AND_DIGITS), k=chance.randint(0, 4)))
@@ -73,16 +79,17 @@ async def burst(driver: Driven, chance: random.Random) -> str:
     return kind
 
 
-def check(driver: Driven) -> None:
+async def check(driver: Driven, terminal: Beside) -> None:
     """What holds whatever was pressed."""
     session = driver.session
     assert session.state == fold(session.events)
     verdict = driver.app.wiring.snapshot().assessment.verdict
     assert not (verdict.closable and verdict.stop)
     assert_painted_whole(driver)
+    await terminal.shows_what_is_painted(driver)
 
 
-async def case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
+async def case(number: int, home: Path, terminal: Beside, bursts: int = BURSTS) -> Counter[str]:
     """One session of random keys; what was done how often. Raises what went wrong."""
     chance = random.Random(number)
     done: Counter[str] = Counter()
@@ -94,7 +101,7 @@ async def case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
             if driver.app._exit:  # another rig was asked for, or to leave
                 done["left"] += 1
                 break
-            check(driver)
+            await check(driver, terminal)
         session, now = driver.session, driver.clock()
         kept = list(session.events)
         done["events"] += len(kept)
@@ -104,7 +111,7 @@ async def case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
     return done
 
 
-async def start_case(number: int, home: Path, bursts: int = BURSTS) -> Counter[str]:
+async def start_case(number: int, home: Path, terminal: Beside, bursts: int = BURSTS) -> Counter[str]:
     """Random keys in the list of the first start, and in the questions of a new rig."""
     chance = random.Random(number)
     done: Counter[str] = Counter()
@@ -121,15 +128,17 @@ async def start_case(number: int, home: Path, bursts: int = BURSTS) -> Counter[s
             if app._exit:
                 break
             assert_painted_whole(driver)
+            await terminal.shows_what_is_painted(driver)
     if app.return_value is not None:
         app.return_value.close()
         done["sessions begun"] += 1
     return done
 
 
-def tried(number: int, home: Path, bursts: int = BURSTS) -> Any:
+def tried(number: int, home: Path) -> Counter[str]:
     """A case by its number: one in five begins before there is a session."""
-    return asyncio.run((start_case if number % 5 == 0 else case)(number, home, bursts))
+    with chdir(home), terminal_beside() as terminal:  # a copy may be asked for under any name
+        return asyncio.run((start_case if number % 5 == 0 else case)(number, home / "kept", terminal))
 
 
 def main(seconds: float, seed: int) -> int:

@@ -5,18 +5,22 @@ import pytest
 from tests.fuzz.screen_keys import case, start_case
 from tests.screens.driver import LARGE
 from tests.screens.real import TWO_TANKS, at_work
+from tests.screens.terminal_beside import terminal_beside
 
 
 @pytest.mark.parametrize("number", [1_000_002, 2_000_001, 2_000_002])
-async def test_random_keys_leave_the_screen_whole_and_lose_nothing(number, tmp_path):
-    done = await case(number, tmp_path, bursts=12)
+async def test_random_keys_leave_the_screen_whole_and_lose_nothing(number, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with terminal_beside() as terminal:
+        done = await case(number, tmp_path / "kept", terminal, bursts=12)
     assert done["events"] > 0
 
 
 @pytest.mark.parametrize("number", [7, 10])
 async def test_random_keys_in_the_first_list_end_nothing(number, tmp_path, monkeypatch):
     monkeypatch.setenv("BELLYPAN_HOME", str(tmp_path))
-    assert await start_case(number, tmp_path, bursts=12)
+    with terminal_beside() as terminal:
+        assert await start_case(number, tmp_path, terminal, bursts=12)
 
 
 @pytest.mark.parametrize("key", ["pagedown", "pageup", "end", "down", "enter"])

@@ -31,6 +31,7 @@ from logic.assessment.findings import (  # noqa: F401 (they declare)
 from logic.assessment.findings.rule import findings_in_pieces
 from logic.assessment.pieces import at_once
 from logic.assessment.readings import slot_views, walking_order, with_readings
+from logic.assessment.spell_budget import too_long_for_readings
 from logic.assessment.verdict import verdict_of
 from logic.assessment.work import day_of, steps_in_pieces, with_verdict
 from logic.data.profile import Profile
@@ -78,6 +79,7 @@ def assess_in_pieces(
         beside_left=day.beside_left if day else 0.0,
         live=day.live if day else (),
         moment=day.moment if day else "planning",
+        left_out=too_long_for_readings(case),
         day=day,
     )
 

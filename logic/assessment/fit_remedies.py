@@ -6,6 +6,7 @@ Two smaller pads in parallel add their watts; at the same watts for each area, a
 from logic.assessment.case import Case
 from logic.assessment.fit_case import bottom_with_others
 from logic.assessment.shared import Place
+from logic.data.constants import MOST_PADS_BESIDE
 from logic.data.profile import Heater
 from logic.data.reading_constants import FAR_FROM_OUTLET
 from logic.data.wording import Words, at_most, quantity, words
@@ -35,7 +36,12 @@ def nearer_place(case: Case, heater: Heater, *, to_outlet: float) -> Words:
     place = case.places[heater.id]
     if isinstance(place, Place) and not place.given:
         return NO_NEARER  # the program put it where it lies nearest, and pads put there after it leave no more room
-    bottom, _ = bottom_with_others(case.tanks[heater.on], case.places, heater)
+    bottom, others = bottom_with_others(case.tanks[heater.on], case.places, heater)
+    if len(others) >= MOST_PADS_BESIDE:
+        return words(
+            "a nearer place isn't looked for among more than {most} pads on one bottom",
+            most=quantity(MOST_PADS_BESIDE, "count"),
+        )
     spot = best_spot(bottom, length=heater.length, width=heater.width)
     if spot is None or bottom.outlet is None:
         return NO_NEARER

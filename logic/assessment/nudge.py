@@ -99,29 +99,31 @@ class Nudges:
             return replace(self.base, places={**self.base.places, part: moved})
         return _resized(self.base, kind, part, name, step)
 
-    def pulls(self, slot: str) -> tuple[Pull, ...]:
-        """The levers that a slot moves."""
-        if slot.startswith("run."):
-            return self._volts_pulls.get(slot, ())
-        return self._tops_pulls.get(slot, ())
+    def pulls(self, slot: str, levers: tuple[str, ...]) -> tuple[Pull, ...]:
+        """Those of some levers that a slot moves."""
+        found = (self._volts_pulls if slot.startswith("run.") else self._tops_pulls).get(slot)
+        if not found:
+            return ()
+        return tuple((lever, found[lever]) for lever in levers if lever in found)
 
     @cached_property
-    def _volts_pulls(self) -> dict[str, tuple[Pull, ...]]:
-        found: dict[str, tuple[Pull, ...]] = {}
+    def _volts_pulls(self) -> dict[str, dict[str, float]]:
+        found: dict[str, dict[str, float]] = {}
         for name, circuit in self.case.circuits.heaters:
+            lever = volts_lever(name)
             for slot, slope in circuit.volts_by_length:
-                found[slot] = (*found.get(slot, ()), (volts_lever(name), slope))
+                found.setdefault(slot, {})[lever] = slope
         return found
 
     @cached_property
-    def _tops_pulls(self) -> dict[str, tuple[Pull, ...]]:
-        found: dict[str, tuple[Pull, ...]] = {}
+    def _tops_pulls(self) -> dict[str, dict[str, float]]:
+        found: dict[str, dict[str, float]] = {}
         for tank in self.case.profile.tanks:
             if tank.place in self.base.tops and tank.above == UNDER_CABIN:
                 across = "height" if tank.shape == "cylinder" else "width"
                 lever = tops_lever(tank.place)
-                found[f"tank.{tank.id}.length"] = ((lever, tank.width),)
-                found[f"tank.{tank.id}.{across}"] = ((lever, tank.length),)
+                found[f"tank.{tank.id}.length"] = {lever: tank.width}
+                found[f"tank.{tank.id}.{across}"] = {lever: tank.length}
         return found
 
     def stands_at(self, moved: str) -> tuple[object, ...]:

@@ -58,13 +58,13 @@ class Results(Generic[Result]):
         self.compute = compute
         self.nudges = nudges_of(case)
         self.now = compute(self.nudges.base)
-        sizes, through = frozenset(own), frozenset(levers)
-        self.reaches = tuple(self._reach(slot, sizes, through) for slot in slots if case.u(slot) is not None)
+        sizes = frozenset(own)
+        self.reaches = tuple(self._reach(slot, sizes, levers) for slot in slots if case.u(slot) is not None)
         self._moved: dict[str, Moved[Result]] = {}
 
-    def _reach(self, slot: str, own: frozenset[str], levers: frozenset[str]) -> Reach:
+    def _reach(self, slot: str, own: frozenset[str], levers: tuple[str, ...]) -> Reach:
         itself: tuple[Pull, ...] = ((slot, 1.0),) if slot in own else ()
-        return Reach(slot, (*itself, *(pull for pull in self.nudges.pulls(slot) if pull[0] in levers)))
+        return Reach(slot, (*itself, *self.nudges.pulls(slot, levers)))
 
     def moves(self, slots: tuple[str, ...]) -> int:
         """How many slots and levers are moved for the slopes on `slots`."""

@@ -1,10 +1,12 @@
-"""Whether every spell is gone through once more for each size that was read, or the weather is too long for that."""
+"""Whether every spell is gone through once more for each size that was read, or that would take too long: the weather
+has too many rows, or tanks have too many pads.
+"""
 
 from weakref import WeakKeyDictionary
 
 from logic.assessment.case import Case
 from logic.assessment.tank_view import tank_view
-from logic.data.constants import MOST_ROWS_MOVED
+from logic.data.constants import MOST_PADS_MOVED, MOST_ROWS_MOVED
 from logic.data.wording import Words, quantity, words
 
 _known: WeakKeyDictionary[Case, Words | None] = WeakKeyDictionary()
@@ -22,12 +24,21 @@ def too_long_for_readings(case: Case) -> Words | None:
 
 def _too_long(case: Case) -> Words | None:
     views = [tank_view(case, tank) for tank in case.profile.tanks] if case.slots else []
-    rows = sum(2 * view.results.moves(view.whole) * len(view.inputs.course.seconds) for view in views)
-    if rows <= MOST_ROWS_MOVED:
-        return None
-    return words(
-        "what the readings leave uncertain isn't worked out: {moved_rows} rows of weather in all, each size that "
-        "was read moved up and down, are more than {most_rows}",
-        moved_rows=quantity(rows, "count"),
-        most_rows=quantity(MOST_ROWS_MOVED, "count"),
-    )
+    moved = [(2 * view.results.moves(view.whole), view.inputs) for view in views]
+    rows = sum(times * len(inputs.course.seconds) for times, inputs in moved)
+    if rows > MOST_ROWS_MOVED:
+        return words(
+            "what the readings leave uncertain isn't worked out: {moved_rows} rows of weather in all, each size that "
+            "was read moved up and down, are more than {most_rows}",
+            moved_rows=quantity(rows, "count"),
+            most_rows=quantity(MOST_ROWS_MOVED, "count"),
+        )
+    pads = sum(times * len(inputs.pads) for times, inputs in moved)
+    if pads > MOST_PADS_MOVED:
+        return words(
+            "what the readings leave uncertain isn't worked out: {moved_pads} pads in all, each size that was read "
+            "moved up and down, are more than {most_pads}",
+            moved_pads=quantity(pads, "count"),
+            most_pads=quantity(MOST_PADS_MOVED, "count"),
+        )
+    return None

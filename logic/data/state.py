@@ -9,6 +9,7 @@ from logic.data.figure import Figure
 from logic.data.finding import Acceptance, Finding, Verdict
 from logic.data.profile import Profile
 from logic.data.step import DayPlan, Step
+from logic.data.wording import Words
 
 
 class Instant(msgspec.Struct, frozen=True, gc=False):
@@ -132,4 +133,5 @@ class Assessment(msgspec.Struct, frozen=True):
     beside_left: float = 0.0
     live: tuple[str, ...] = ()  # what is energised, in words
     moment: str = "planning"  # which figures stand first (see `figures/order.py`)
+    left_out: Words | None = None  # what readings leave uncertain and isn't worked out, and why
     day: DayPlan | None = None  # what fits into today, what is offered first; None: no session

@@ -1,7 +1,7 @@
 """What is looked up at the end of the sheet: every figure, place by place, and where all of it comes from."""
 
 from logic.data.figure import Figure
-from logic.data.quantities import figure_band, figure_value, figure_why_not
+from logic.data.quantities import figure_band, figure_value, figure_why_not, fill
 from logic.data.sources import MARKS, all_sources
 from logic.handover.blocks import (
     Block,
@@ -15,6 +15,7 @@ from logic.handover.blocks import (
 )
 from logic.handover.shown import Shown
 
+LEFT_OUT = "Cold spell and battery"
 HEADS = ("figure", "value", "band", "u")
 
 
@@ -31,7 +32,11 @@ def figures(shown: Shown) -> Section:
         "Band: the same with losses a quarter less and more. u: one standard uncertainty from the readings, where "
         "it reaches the digits printed. In place of a band, why there is no value."
     )
-    return Section("Figures", (Paragraph(said), Columns(groups)), page=True)
+    blocks: list[Block] = [Paragraph(said)]
+    left_out = shown.assessment.left_out
+    if left_out is not None:
+        blocks.append(Paragraph(f"{LEFT_OUT}: {fill(left_out, shown.units)}."))
+    return Section("Figures", (*blocks, Columns(groups)), page=True)
 
 
 def _row(shown: Shown, figure: Figure) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from logic.handover.spell_drawing import COLUMNS, spell_drawing
 from logic.handover.wiring_drawing import wiring_drawing
 
 MOST_TANKS_DRAWN, MOST_ROWS_DRAWN = 20, 100_000  # rows of weather, times tanks
+MANY_TANKS, MOST_OF_MANY_DRAWN = 30, 8  # a rig with more of them has a longer sheet in all else
 
 
 def schedule(shown: Shown) -> Section:
@@ -34,7 +35,8 @@ def schedule(shown: Shown) -> Section:
 def drawings(shown: Shown) -> Section | None:
     """Each tank's bottom to scale, the wiring, each spell; None where there is nothing to draw."""
     profile = shown.assessment.profile
-    tanks = profile.tanks[:MOST_TANKS_DRAWN]
+    many = len(profile.tanks) > MANY_TANKS
+    tanks = profile.tanks[: MOST_OF_MANY_DRAWN if many else MOST_TANKS_DRAWN]
     blocks: list[Block] = [
         bottom_drawing(bottom_plan(shown.assessment, tank.id), shown.units)
         for tank in tanks

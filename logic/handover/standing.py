@@ -1,9 +1,10 @@
 """What stands: the verdict, what is still open, and what a person accepted, with the reason and the name."""
 
-from logic.data.finding import Finding
+from logic.data.finding import WEIGHTS, Finding
 from logic.data.quantities import fill
 from logic.data.state import Assessment, State
 from logic.handover.blocks import Block, Paragraph, Section, Table
+from logic.handover.room import MOST_LINES, first_of, last_of
 from logic.handover.shown import Shown
 
 OPEN_HEADS = ("weight", "place", "what", "what would mend it")
@@ -26,12 +27,14 @@ def verdict_in_words(assessment: Assessment) -> str:
 def standing_findings(shown: Shown, state: State) -> Section:
     """The verdict, the open findings and items by weight, and the accepted ones."""
     blocks: list[Block] = [Paragraph(f"{verdict_in_words(shown.assessment)}.", strong=True)]
+    written = [item for item in state.items if item.state == "open"]
+    if len(written) > MOST_LINES:
+        written.sort(key=lambda item: WEIGHTS.index(item.weight))
+    items, more = first_of(written, what="open items that were written down, the gravest first")
     rows = _open_rows(shown)
-    rows += [
-        (item.weight, shown.place(item.place), item.text, "") for item in state.items if item.state == "open"
-    ]
+    rows += [(item.weight, shown.place(item.place), item.text, "") for item in items]
     if rows:
-        blocks.append(Table(OPEN_HEADS, tuple(rows), widths=(8, 17, 41, 34)))
+        blocks += [Table(OPEN_HEADS, tuple(rows), widths=(8, 17, 41, 34)), *more]
     accepted = [
         (
             finding.weight,
@@ -49,14 +52,14 @@ def standing_findings(shown: Shown, state: State) -> Section:
         if item.accepted is not None
     ]
     if accepted:
+        listed, more = first_of(accepted, what="that were accepted")
         blocks.append(Paragraph("Accepted, and by whom:", strong=True))
-        blocks.append(Table(ACCEPTED_HEADS, tuple(accepted), widths=(8, 17, 37, 24, 14)))
-    done = tuple(
-        (item.weight, shown.place(item.place), item.text) for item in state.items if item.state == "done"
-    )
+        blocks += [Table(ACCEPTED_HEADS, listed, widths=(8, 17, 37, 24, 14)), *more]
+    done = [(item.weight, shown.place(item.place), item.text) for item in state.items if item.state == "done"]
     if done:
+        finished, more = last_of(done, what="that were written down and done")
         blocks.append(Paragraph("Written down and done:", strong=True))
-        blocks.append(Table(("weight", "place", "what"), done, widths=(8, 17, 75)))
+        blocks += [Table(("weight", "place", "what"), finished, widths=(8, 17, 75)), *more]
     return Section("What stands", tuple(blocks))
 
 

@@ -4,6 +4,7 @@ from logic.data.state import Instant, State, StepEvent
 from logic.data.step import DONE, READY, WAITING, Step
 from logic.handover.blocks import Block, Bullets, Columns, Group, Paragraph, Section, Table
 from logic.handover.clock import clock_text
+from logic.handover.room import last_of
 from logic.handover.shown import Shown
 
 HEADS = ("step", "ended", "min")
@@ -38,7 +39,7 @@ def work_record(shown: Shown, state: State) -> Section:
     notes += tuple(
         f"{shown.place(note.place) + ': ' if note.place else ''}{note.text}" for note in state.notes
     )
-    decided = tuple(
+    decided = [
         (
             shown.place(event.step),
             "skipped" if event.kind == "skipped" else f"overruled: {event.gate}",
@@ -48,12 +49,14 @@ def work_record(shown: Shown, state: State) -> Section:
         )
         for event in state.steps
         if event.kind in ("overruled", "skipped")
-    )
+    ]
     if decided:
+        listed, more = last_of(decided, what="that were overruled or skipped")
         blocks.append(Paragraph("Overruled or skipped by a person:", strong=True))
-        blocks.append(Table(("step", "what", "reason", "name", "when"), decided))
+        blocks += [Table(("step", "what", "reason", "name", "when"), listed), *more]
     if notes:
-        blocks += [Paragraph("Notes:", strong=True), Bullets(notes)]
+        told, more = last_of(notes, what="notes")
+        blocks += [Paragraph("Notes:", strong=True), Bullets(told), *more]
     if not blocks:
         blocks.append(Paragraph("No step has been worked on yet."))
     return Section("Work done", tuple(blocks))

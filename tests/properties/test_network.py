@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from logic.physics.network import CHASSIS, OWN, SUPPLY, NoClosedCircuit, Tree, solve, ways
-from logic.physics.network_parts import parts_of, seen_from_head
+from logic.physics.network_parts import parts_of, seen_from_head, slopes_seen_from_head
 
 
 def random_tree(rng: random.Random, runs: int, *, borrow: float = 0.25, chassis: float = 0.2) -> Tree:
@@ -182,3 +182,31 @@ def test_a_meter_sees_the_same_whether_runs_without_current_are_there_or_not(see
         before = set(ways(tree).out[run]) - {run}
         bridged = [0.0 if each in before else ohms for each, ohms in enumerate(positives)]
         assert found == 1.0 / solve(tree, bridged, returns=returns, loads=loads, only=behind).supply_amps
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_what_a_meter_sees_grows_with_each_wire_as_its_slope_says(seed):
+    rng = random.Random(9000 + seed)
+    tree = random_tree(rng, rng.randrange(1, 15))
+    count = len(tree.parents)
+    positives, returns = ([rng.uniform(0.05, 0.5) for _ in range(count)] for _ in range(2))
+    loads = [rng.uniform(0.5, 5.0) for _ in tree.loads]
+
+    def seen(run, changed=None, by=0.0, *, back=False):
+        moved = [[*positives], [*returns]]
+        if changed is not None:
+            moved[back][changed] += by
+        return seen_from_head(tree, run, positives=moved[0], returns=moved[1], loads=loads)
+
+    for run in range(count):
+        slopes = slopes_seen_from_head(tree, run, positives=positives, returns=returns, loads=loads)
+        assert bool(slopes) == (seen(run) is not None)
+        for each in range(count) if slopes else ():
+            for back in (False, True):
+                lent = back and tree.backs[each] >= 0  # what stands there for a borrower is no wire
+                step = 1e-4
+                central = (seen(run, each, step, back=back) - seen(run, each, -step, back=back)) / (2 * step)
+                # property · 1e-6: a central difference of 0.1 mOhm, out of 50 and more
+                assert (0.0 if lent else slopes.get(each, (0.0, 0.0))[back]) == pytest.approx(
+                    central, abs=1e-6
+                )

@@ -5,6 +5,7 @@ from math import pi
 import msgspec
 import pytest
 
+from logic.assessment import fit_remedies
 from logic.assessment.assess import case_of, compute_figures
 from logic.assessment.case import Case
 from logic.assessment.findings.rule import findings_of
@@ -243,6 +244,14 @@ def test_remedy_for_a_far_pad_is_a_nearer_place_or_says_that_there_is_none() -> 
     assert placed.value("heater.galley-a.x") is not None
     # design, placing: a free pad lies as near as it can, so nothing nearer is left
     assert "no nearer place keeps its margins" in text(found(placed)["pad-far:heater.galley-a"])
+
+
+def test_among_very_many_pads_no_nearer_place_is_looked_for_and_that_is_said(monkeypatch) -> None:
+    far, other = heater(at=Position(1 * INCH, 6 * INCH)), heater("b", at=Position(1 * INCH, 14 * INCH))
+    for most, said in ((2, "its corner at x"), (1, "isn't looked for among more than 1 pads")):
+        monkeypatch.setattr(fit_remedies, "MOST_PADS_BESIDE", most)
+        moved = assessed(rig_with(far, other, outlet=OUTLET))
+        assert said in text(found(moved)["pad-far:heater.galley-a"])
 
 
 @pytest.mark.parametrize(

@@ -163,3 +163,25 @@ def test_weather_too_long_for_every_reading_says_so_and_the_figures_stand(monkey
         assert figure.value == planned[name]
         assert (figure.u is not None) == worked_out, name
         assert ("leave uncertain isn't worked out" in fill(figure.working, "us")) != worked_out, name
+
+
+@pytest.mark.parametrize(("most", "worked_out"), [(1_000_000, True), (3, False)])
+def test_too_many_pads_for_every_reading_say_so_and_the_figures_stand(monkeypatch, most, worked_out):
+    monkeypatch.setattr(spell_budget, "MOST_PADS_MOVED", most)
+    rig = heated(pad(watts=60.0, thermostat=SWITCHED), pad("b", watts=40.0, thermostat=SWITCHED))
+    reading = Reading(
+        "1", "tank.galley.length", "1 m", rig.tanks[0].length, Instant(0.0), resolution=0.001, unit="m"
+    )
+    assessment = assess(rig, State(readings=(reading,)))
+    bare = assess(rig)
+    figures = {figure.id: figure for figure in assessment.figures}
+    for planned in bare.figures:
+        figure = figures[planned.id]
+        assert (figure.value, figure.low, figure.high) == (planned.value, planned.low, planned.high)
+    assert {finding.id for finding in bare.findings} <= {finding.id for finding in assessment.findings}
+    assert figures["tank.galley.volume"].u is not None
+    assert figures["tank.galley.needed"].u is not None
+    for name in ("tank.galley.spell.lowest", "supply.night", "supply.hours"):
+        assert (figures[name].u is not None) == worked_out, name
+        assert ("moved up and down, are more than 3" in fill(figures[name].working, "us")) != worked_out, name
+    assert (assessment.left_out is None) == worked_out

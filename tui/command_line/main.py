@@ -29,7 +29,9 @@ def run() -> None:
     words = sys.argv[1:]
     if words[:1] not in ([], ["open"]):  # the screen sees to it by itself
         gc.set_threshold(LOOK_FOR_GARBAGE)
-    sys.exit(main(words))
+    code = main(words)
+    gc.freeze()  # what is left goes with the process: it isn't looked through once more before
+    sys.exit(code)
 
 
 def main(words: Sequence[str]) -> int:

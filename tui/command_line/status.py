@@ -42,6 +42,7 @@ def status_lines(session: Session, today: Instant) -> list[str]:
         f"live: {'; '.join(live_words(assessment)) or 'nothing'}",
         *time_lines(assessment),
         *walk_lines(session, assessment, units),
+        *left_out_lines(assessment, units),
         f"verdict: {verdict_line(assessment.verdict)}",
     ]
 
@@ -99,6 +100,13 @@ def walk_lines(session: Session, assessment: Assessment, units: str) -> list[str
     if not closing_is_near(assessment.steps):
         return []
     return [walk_line(halt, units) for halt in last_walk_of(assessment, session.state)]
+
+
+def left_out_lines(assessment: Assessment, units: str) -> list[str]:
+    """What isn't worked out, where there is too much of it: nothing else hangs on it."""
+    if assessment.left_out is None:
+        return []
+    return [f"cold spell and battery: {fill(assessment.left_out, units)}"]
 
 
 def walk_line(halt: Halt, units: str) -> str:

@@ -147,9 +147,8 @@ def step_details(snapshot: Snapshot, step: Step, width: int) -> list[Line]:
     if step.record:
         lines.extend(wrapped(f"record: {', '.join(step.record)}", width, FAINT, indent="    "))
     where = "under the vehicle" if step.under else "beside it"
-    lines.extend(
-        wrapped(f"{numbers.minutes_text(step.minutes)} min planned, {where}", width, FAINT, indent="    ")
-    )
+    minutes = f"{numbers.minutes_text(step.minutes)} min" if step.minutes else "no minutes"
+    lines.extend(wrapped(f"{minutes} planned, {where}", width, FAINT, indent="    "))
     return lines
 
 

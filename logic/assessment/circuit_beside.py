@@ -4,7 +4,7 @@ Only the part of the network that the run belongs to is solved again: nothing in
 of a run or a heater is worked out when it is asked.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import lru_cache
 from typing import TypeVar
 
@@ -14,7 +14,7 @@ from logic.assessment.circuit_inputs import Inputs, Load
 from logic.assessment.shared import HeaterCircuit
 from logic.physics.conductors import resistance_per_metre
 from logic.physics.harness import Harness, Stand, copper
-from logic.physics.network import CHASSIS, OWN, SUPPLY, Solution, Tree, solve, way_resistance
+from logic.physics.network import CHASSIS, OWN, SUPPLY, Solution, Tree, solve
 from logic.physics.network_parts import Part, parts_of
 
 LENGTH_STEP = 1e-5
@@ -28,24 +28,15 @@ One = TypeVar("One")
 class RunFlow:
     """What of a run hangs on the lengths. SI."""
 
-    __slots__ = ("_beside", "_run", "amps", "drop", "return_amps")
+    __slots__ = ("amps", "drop", "return_amps")
 
     def __init__(self, beside: "Beside", run: int) -> None:
         """`run` : its place in the part that is solved."""
         tree, now, inputs = beside.part.tree, beside.solution, beside.inputs
-        self._beside, self._run = beside, run
         self.amps = inputs.charging * now.run_amps[run]  # at `charging`
         own = tree.backs[run] < 0
         self.return_amps = inputs.charging * now.return_amps[run] if own else None  # None: it borrows one
         self.drop = inputs.volts * drop_along(tree, run, now)  # V, at `volts`, out and back
-
-    @property
-    def short(self) -> float | None:
-        """At `volts`. [A] None: nothing but the supply itself limits it."""
-        at = self._beside
-        return short_amps(
-            at.part.tree, self._run, volts=at.inputs.volts, positives=at.positives, returns=at.returns
-        )
 
 
 class _Asked(dict[str, One]):
@@ -72,12 +63,12 @@ class Beside:
         self.part = part = _part_with(harness.tree, run)
         ohms = resistance_per_metre(standing.gauges[run], harness.table, harness.temperature) * length
         own = harness.tree.backs[run] == OWN
-        self.positives = [ohms if each == run else standing.positives[each] for each in part.runs]
-        self.returns = [ohms if each == run and own else standing.returns[each] for each in part.runs]
+        positives = [ohms if each == run else standing.positives[each] for each in part.runs]
+        returns = [ohms if each == run and own else standing.returns[each] for each in part.runs]
         self.solution = solve(
             part.tree,
-            self.positives,
-            returns=self.returns,
+            positives,
+            returns=returns,
             loads=[harness.heaters[load] for load in part.loads],
         )
         self.runs: dict[str, RunFlow] = _Asked(self._run)
@@ -145,14 +136,6 @@ def drop_along(tree: Tree, run: int, solution: Solution) -> float:
     head = 1.0 if parent == SUPPLY else solution.positives[parent]
     start = 0.0 if parent == SUPPLY or tree.backs[run] == CHASSIS else solution.negatives[parent]
     return head - solution.positives[run] + solution.negatives[run] - start
-
-
-def short_amps(
-    tree: Tree, run: int, *, volts: float, positives: Sequence[float], returns: Sequence[float]
-) -> float | None:
-    """What a short at a run's far end draws, no heater joined. [A] None: nothing but the supply limits it."""
-    around = way_resistance(tree, run, positives=positives, returns=returns)
-    return volts / around if around > 0 else None
 
 
 def heater_circuit(

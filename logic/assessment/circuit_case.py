@@ -4,6 +4,7 @@ Memoised by what it hangs on and by nothing else, so that a reading of a tank co
 findings and the parts list of the circuits read their results from here.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
@@ -16,7 +17,6 @@ from logic.assessment.circuit_beside import (
     fed_heaters,
     heater_circuit,
     joined_to,
-    short_amps,
 )
 from logic.assessment.circuit_inputs import Inputs, harness_from, inputs_of
 from logic.assessment.shared import Circuits, HeaterCircuit
@@ -25,7 +25,7 @@ from logic.data.wiring_constants import THICKEST
 from logic.physics.conductors import resistance_per_metre
 from logic.physics.gauge_choice import Choice, choose_gauges
 from logic.physics.harness import Harness, Stand, copper_of, stand
-from logic.physics.network import OWN, Tree, ways
+from logic.physics.network import OWN, Tree, way_resistance, ways
 from logic.physics.network_parts import seen_from_head, slopes_seen_from_head
 from logic.physics.protection import protection, summed_fuses
 
@@ -79,6 +79,7 @@ class Wired(msgspec.Struct, frozen=True):
     lent: tuple[LentReturn, ...]
     exposed: tuple[str, ...]  # runs from the supply without a fuse
     copper: float
+    volts: float  # of the supply
     supply_amps: float
     supply_charging_amps: float
 
@@ -97,7 +98,7 @@ class Wired(msgspec.Struct, frozen=True):
 
     def meter_slopes(self, run: str) -> dict[str, float]:
         """How that grows with the length of each run that it hangs on. [Ω/m]"""
-        harness, gauges = self.harness, self.standing.gauges
+        harness = self.harness
         found = slopes_seen_from_head(
             harness.tree,
             harness.names.index(run),
@@ -106,10 +107,29 @@ class Wired(msgspec.Struct, frozen=True):
             loads=harness.heaters,
         )
         return {
-            harness.names[each]: resistance_per_metre(gauges[each], harness.table, harness.temperature)
-            * (out + (back if harness.tree.backs[each] == OWN else 0.0))
+            harness.names[each]: self._ohms_per_metre(each) * (out + (back if self._is_own(each) else 0.0))
             for each, (out, back) in found.items()
         }
+
+    def short_slopes(self, run: str) -> dict[str, float]:
+        """How a short at a run's far end, V/R, changes with the length of each run out to it and back: −(V/R²)·r.
+        [A/m]
+        """
+        short, way, at = self.runs[run].short, ways(self.harness.tree), self.harness.names.index(run)
+        if short is None:
+            return {}
+        ways_through = Counter([*way.out[at], *(each for each in way.back[at] if self._is_own(each))])
+        return {
+            self.harness.names[each]: -(short**2) / self.volts * self._ohms_per_metre(each) * times
+            for each, times in ways_through.items()
+        }
+
+    def _is_own(self, run: int) -> bool:
+        """Whether a run's return is a wire as long as itself."""
+        return self.harness.tree.backs[run] == OWN
+
+    def _ohms_per_metre(self, run: int) -> float:
+        return resistance_per_metre(self.standing.gauges[run], self.harness.table, self.harness.temperature)
 
 
 def circuits(profile: Profile) -> Circuits:
@@ -199,6 +219,7 @@ def _wired(inputs: Inputs, gauges: tuple[int, ...] | None) -> Wired:
         lent=lent,
         exposed=tuple(names[run] for run in facts.exposed),
         copper=standing.copper,
+        volts=inputs.volts,
         supply_amps=inputs.volts * now.supply_amps,
         supply_charging_amps=inputs.charging * now.supply_amps,
     )
@@ -223,6 +244,7 @@ def _run_circuits(
     runs = {}
     for run, name in enumerate(names):
         fuse = nearest[run]
+        around = way_resistance(tree, run, positives=standing.positives, returns=standing.returns)
         runs[name] = RunCircuit(
             id=name,
             gauge=standing.gauges[run],
@@ -232,9 +254,7 @@ def _run_circuits(
             fuse=standing.fuses[run],
             nearest_fuse=names[fuse] if fuse is not None else None,
             drop=inputs.volts * drop_along(tree, run, now),
-            short=short_amps(
-                tree, run, volts=inputs.volts, positives=standing.positives, returns=standing.returns
-            ),
+            short=inputs.volts / around if around > 0 else None,
             copper=copper_of(harness, run, standing.gauges[run]),
             ohms=standing.positives[run],
             heaters=behind[run],

@@ -22,7 +22,8 @@ def build_figure(
     working: Words,
     sources: tuple[str, ...] = (),
     slots: Iterable[str] = (),
-    slopes: Iterable[tuple[str, float]] | None = (),
+    slopes: Iterable[tuple[str, float]] = (),
+    spreads: Iterable[float] | None = (),
     band: tuple[float | None, float | None] | None = None,
     why_not: Words | None = None,
     holds: bool | None = None,
@@ -32,7 +33,8 @@ def build_figure(
 
     slots : the slots that the value hangs on, read or not; each is listed once.
     slopes : (slot, d value / d slot), the value in `unit`, the slot in SI, for first-order uncertainty
-        (JCGM 100, 5.1.2). A slot that hasn't been read counts as exact. None: no uncertainty is given.
+        (JCGM 100, 5.1.2). A slot that hasn't been read counts as exact.
+    spreads : slope × uncertainty of further slots, where the two are known together. None: no uncertainty is given.
     band : its two edges in any order; an edge of None is *never* and stands on the side it came on.
     Raises FigureFault where a number is not finite: such a case wants a `why_not`.
     """
@@ -58,15 +60,15 @@ def build_figure(
         low=low,
         high=high,
         banded=band is not None,
-        u=combined_uncertainty(case, hanging, slopes) if value is not None and slopes is not None else None,
+        u=_uncertainty(case, hanging, slopes, spreads) if value is not None and spreads is not None else None,
         why_not=why_not if value is None else None,
         holds=holds,
         limit=limit,
     )
 
 
-def combined_uncertainty(
-    case: Case, slots: Iterable[str], slopes: Iterable[tuple[str, float]]
+def _uncertainty(
+    case: Case, slots: Iterable[str], slopes: Iterable[tuple[str, float]], spreads: Iterable[float]
 ) -> float | None:
     """One standard uncertainty from readings, first order, independent parts; None where no slot is read."""
     if not case.slots or not any(case.u(slot) is not None for slot in slots):
@@ -76,7 +78,7 @@ def combined_uncertainty(
         u = case.u(slot)
         if u is not None:
             total += (slope * u) ** 2
-    return sqrt(total)
+    return sqrt(total + sum(spread * spread for spread in spreads))
 
 
 def place_of(figure_id: str) -> str:

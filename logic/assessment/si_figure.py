@@ -14,6 +14,7 @@ from logic.assessment.nudge import STEP, Pull, Variant, nudges_of, why_impossibl
 from logic.assessment.tank_case import Banded
 from logic.data.figure import Figure
 from logic.data.wording import Words, joined, words
+from logic.physics.uncertainty import combined
 
 SCALE = {"L": 1000.0, "h": 1 / 3600, "Wh": 1 / 3600}
 """The figure's unit over SI, where they differ."""
@@ -34,6 +35,29 @@ class Reach(msgspec.Struct, frozen=True):
 
     slot: str
     parts: tuple[Pull, ...]  # itself, where it is the part's own size, and levers
+
+
+class Bundle(msgspec.Struct, frozen=True):
+    """Slots that reach a part through one lever and nothing else: the runs on whose lengths the volts at a pad hang."""
+
+    lever: str
+    slots: frozenset[str]
+    u: float  # of the lever, from the readings of all of them
+
+
+def _bundles(case: Case, reaches: tuple[Reach, ...]) -> tuple[Bundle, ...]:
+    alone: dict[str, list[Reach]] = {}
+    for reach in reaches:
+        if len(reach.parts) == 1 and reach.parts[0][0] != reach.slot:
+            alone.setdefault(reach.parts[0][0], []).append(reach)
+    return tuple(
+        Bundle(
+            lever,
+            frozenset(reach.slot for reach in those),
+            combined(*(reach.parts[0][1] * (case.u(reach.slot) or 0.0) for reach in those)),
+        )
+        for lever, those in alone.items()
+    )
 
 
 class Results(Generic[Result]):
@@ -60,6 +84,7 @@ class Results(Generic[Result]):
         self.now = compute(self.nudges.base)
         sizes = frozenset(own)
         self.reaches = tuple(self._reach(slot, sizes, levers) for slot in slots if case.u(slot) is not None)
+        self._bundles = _bundles(case, self.reaches)
         self._moved: dict[str, Moved[Result]] = {}
 
     def _reach(self, slot: str, own: frozenset[str], levers: tuple[str, ...]) -> Reach:
@@ -80,15 +105,22 @@ class Results(Generic[Result]):
         reasons = tuple((slot, why[slot]) for slot in self.slots if slot in why) if why else ()
         return (self.now, self.reaches, us, stand, self.slots, reasons)
 
-    def slopes(
-        self, of: Callable[[Result], float | None], slots: tuple[str, ...]
-    ) -> tuple[tuple[str, float], ...]:
-        """Slope of one of the result's numbers on each of `slots` that has been read: central differences."""
+    def spreads(self, of: Callable[[Result], float | None], slots: tuple[str, ...]) -> list[float]:
+        """How far one of the result's numbers moves with each of `slots` that has been read, by its uncertainty:
+        slope × u, by central differences. Slots that reach it through one lever alone are one of them together.
+        """
         asked = frozenset(slots)
         known: dict[str, float | None] = {}
         found = []
+        together: set[str] = set()
+        for bundle in self._bundles:
+            if bundle.slots <= asked:
+                together |= bundle.slots
+                slope = known[bundle.lever] = self._slope(of, bundle.lever)
+                if slope is not None:
+                    found.append(slope * bundle.u)
         for reach in self.reaches:
-            if reach.slot not in asked:
+            if reach.slot not in asked or reach.slot in together:
                 continue
             whole = 0.0
             for moved, by in reach.parts:
@@ -99,8 +131,8 @@ class Results(Generic[Result]):
                     break
                 whole += part * by
             else:
-                found.append((reach.slot, whole))
-        return tuple(found)
+                found.append(whole * (self.case.u(reach.slot) or 0.0))
+        return found
 
     def _slope(self, of: Callable[[Result], float | None], moved: str) -> float | None:
         either = self._moved.get(moved)
@@ -164,9 +196,7 @@ def si_figure(
         working=working() if without_u is None else joined(working(), without_u),
         sources=sources,
         slots=hanging,
-        slopes=None
-        if without_u is not None
-        else [(slot, slope * scale) for slot, slope in results.slopes(of, hanging)],
+        spreads=None if without_u is not None else [each * scale for each in results.spreads(of, hanging)],
         band=None if edges is None else _edges(edges, scale, never_is_high=never_is_high),
         holds=holds,
         limit=limit,

@@ -18,9 +18,9 @@ from tui.command_line.exit_codes import IN_ERROR, STOPPED, AnyFault, CommandFaul
 TRACE = "BELLYPAN_TRACE"  # set: a fault of the program's own shows where it happened
 
 
-LOOK_FOR_GARBAGE = 100_000
+LOOK_FOR_GARBAGE = 1_000_000
 """Objects made and not given back after which the interpreter looks for garbage among them. A command makes many
-that all stay until it ends; to look through them again and again takes a quarter of its time.
+that all stay until it ends, and hardly any garbage; to look through them again and again takes a quarter of its time.
 """
 
 

@@ -66,7 +66,6 @@ def gauge(case: Case, run: Run) -> Figure:
     whole = wired(case.profile)
     circuit = whole.runs[run.id]
     feasible = whole.choice.gauges is not None or not circuit.chosen
-    carries = _heaters_behind(case, run)
     working = (
         words("{gauge}, as given", gauge=quantity(circuit.gauge, "gauge"))
         if not circuit.chosen
@@ -76,7 +75,7 @@ def gauge(case: Case, run: Run) -> Figure:
             ampacity=quantity(AMPACITY[circuit.gauge], "rating"),
         )
         if feasible
-        else carries
+        else _heaters_behind(case, run)
     )
     return build_figure(
         case,
@@ -187,20 +186,22 @@ def short(case: Case, run: Run) -> Figure:
     circuit = whole.runs[run.id]
     nearest = whole.runs[circuit.nearest_fuse].fuse if circuit.nearest_fuse else None
     volts = case.profile.supply.volts
-    return _solved(
+    hanging = on_the_way(case, run.id)
+    return build_figure(
         case,
-        run,
-        "short",
+        f"run.{run.id}.short",
         title="short at its far end",
         unit="A",
-        result=lambda one: one.short,
+        value=circuit.short,
         working=words(
             "{volts} / {ohms} out and back",
             volts=quantity(volts, "volts"),
             ohms=quantity(volts / circuit.short if circuit.short else 0.0, "ohms"),
         ),
+        sources=network_sources(case),
+        slots=length_slots(hanging),
+        slopes=[(f"run.{each}.length", slope) for each, slope in whole.short_slopes(run.id).items()],
         why_not=words("nothing but the supply itself limits it"),
-        runs=on_the_way(case, run.id),
         holds=None if nearest is None or circuit.short is None else circuit.short >= SHORT_SHARE * nearest,
         limit=None
         if nearest is None
@@ -265,12 +266,9 @@ def _solved(
     result: Result,
     working: Words,
     why_not: Words | None = None,
-    runs: tuple[str, ...] | None = None,
-    holds: bool | None = None,
-    limit: Words | None = None,
 ) -> Figure:
     value = result(wired(case.profile).runs[run.id])
-    hanging = connected(case, run.id) if runs is None else runs
+    hanging = connected(case, run.id)
 
     def of(other: Beside) -> float | None:
         return result(other.runs[run.id])
@@ -286,6 +284,4 @@ def _solved(
         slots=length_slots(hanging),
         slopes=slopes(case, hanging, of),
         why_not=why_not,
-        holds=holds,
-        limit=limit,
     )

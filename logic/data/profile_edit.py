@@ -23,18 +23,23 @@ def changed(document: dict[str, Any], path: str, value: Any) -> dict[str, Any]:
         inner table. Raises ProfileFaults where the path leads nowhere; a wrong value is the check's to find.
     """
     new = copy.deepcopy(document)
-    table, names = table_at(new, path)
+    _change(new, path, value)
+    return new
+
+
+def _change(document: dict[str, Any], path: str, value: Any) -> None:
+    """The same in a document that nobody else has."""
+    table, names = table_at(document, path)
     single = BY_NAME.get(path.partition(".")[0])
     if single is not None and not single.many and value is not None:
-        table = new.setdefault(single.name, table)
+        table = document.setdefault(single.name, table)
     if not names:
         raise _nowhere(path, "a key of it")
     for name in names[:-1]:
         table = _inner(table, name, path, make=value is not None)
         if table is None:
-            return new
+            return
     _put(table, names[-1], value, path)
-    return new
 
 
 def added(document: dict[str, Any], kind: str, part: dict[str, Any], *, place: int = -1) -> dict[str, Any]:
@@ -73,25 +78,23 @@ def as_built(document: dict[str, Any], values: dict[str, float], *, metric: bool
     values : slot → value in SI, for the slots of sizes and positions that have one; others are passed over.
         A pad's place needs both `heater.<id>.x` and `.y`. A cylinder's `height` is its `width` as well.
     """
-    new = document
+    new = copy.deepcopy(document)
     for slot, value in values.items():
         kind, _, rest = slot.partition(".")
         part_id, _, name = rest.partition(".")
         if kind == "heater" and name in ("x", "y"):
             if all(f"heater.{part_id}.{side}" in values for side in ("x", "y")):
-                new = changed(
-                    new, f"heater.{part_id}.at.{name}", quantity_text(value, "length", metric=metric)
-                )
+                _change(new, f"heater.{part_id}.at.{name}", quantity_text(value, "length", metric=metric))
             continue
         key = key_at(slot)
         if key is None or key.kind != "length":
             continue
         is_route = slot.endswith(".length") and kind == "run"
         text = route_text(value, metric=metric) if is_route else quantity_text(value, "length", metric=metric)
-        new = changed(new, slot, text)
+        _change(new, slot, text)
         is_diameter = kind == "tank" and name == "height"
         if is_diameter and value_at(new, f"tank.{part_id}.shape") == "cylinder":
-            new = changed(new, f"tank.{part_id}.width", text)
+            _change(new, f"tank.{part_id}.width", text)
     return new
 
 

@@ -197,6 +197,7 @@ def quantity_text(value: float, kind: str, *, metric: bool = False) -> str:
     return f"R {number}" if spelling == "R" else f"{number} {spelling}"
 
 
+@lru_cache(maxsize=1024)  # of a rig's many sizes most are some other's as well
 def length_text(value: float, *, metric: bool = False) -> str:
     """The text of a length: `41 3/8 in`, `41.37 in` where it is no 64th, `1051 mm`. value : m."""
     if metric:
@@ -211,8 +212,14 @@ def route_text(value: float, *, metric: bool = False) -> str:
     return feet_text(value) if _on_a_mark(value) else length_text(value)
 
 
+_A_64TH = float(INCH / 64)
+
+
 def _on_a_mark(value: float) -> bool:
     """Whether a length is some 64th of an inch, roundings apart."""
+    marks = value / _A_64TH
+    if abs(marks - round(marks)) > 1e-5:  # far from one: no need to look exactly
+        return False
     return abs(Fraction(value) / INCH - nearest_mark(value)) < Fraction(1, 10**8)
 
 

@@ -11,13 +11,14 @@ from typing import Any
 
 import msgspec
 
+from logic.assessment.readings import slot_views
 from logic.data.faults import ProfileFaults
 from logic.data.hourly_file import hourly_text
 from logic.data.profile import Profile
 from logic.data.profile_check import check_document
 from logic.data.profile_edit import as_built, changed
 from logic.data.profile_write import profile_text
-from logic.data.state import Assessment, SlotView
+from logic.data.state import Instant, SlotView
 from logic.session.files import Files, place_new
 from logic.session.kept_session import Session
 
@@ -32,9 +33,9 @@ class AsBuilt(msgspec.Struct, frozen=True):
     unfit: tuple[str, ...] = ()  # slots whose reading no profile may have beside the others
 
 
-def as_built_of(session: Session, assessment: Assessment) -> AsBuilt:
+def as_built_of(session: Session, now: Instant) -> AsBuilt:
     """The session's document with its readings. Raises ProfileFaults where it is no profile without them either."""
-    read = [view for view in assessment.slots if view.readings]
+    read = [view for view in slot_views(session.profile, session.state, now) if view.readings]
     values = {view.slot: view.value for view in read if is_trusted(view) and view.value is not None}
     unfit: list[str] = []
     while True:

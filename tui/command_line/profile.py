@@ -17,7 +17,7 @@ def run(given: Given) -> int:
     out = given.option("--out")
     with watched(given.operands[0]) as session:
         try:
-            built = as_built_of(session, session.assess(now()))
+            built = as_built_of(session, now())
         except ProfileFaults as wrong:
             raise CommandFault(*wrong.faults) from None
         if out is None:

@@ -15,7 +15,7 @@ from logic.data.faults import ProfileFaults
 from logic.data.state import Instant, Reading
 from logic.data.wording import Words, words
 from logic.session.document import Document, document_text, numbered
-from logic.session.files import Files, place_new
+from logic.session.files import LARGEST_FILE, Files, place_new
 from logic.session.folder import find_session, is_session_id, sessions_folder
 from logic.session.merge import union
 from logic.session.profile_standing import Profiles, begun_record
@@ -25,6 +25,12 @@ from logic.session.seal import sealed
 from logic.session.session import Session, open_session, place_document
 
 READINGS = "readings"
+LEFT_OUT = sealed(
+    msgspec.json.encode(
+        {"left_out": "too many for a file that is to be taken in again; they are among the events"}
+    )
+)
+NUMBERING = 16  # bytes at most around a record, besides itself
 
 
 class TakenIn(msgspec.Struct, frozen=True):
@@ -38,11 +44,13 @@ class TakenIn(msgspec.Struct, frozen=True):
 
 
 def copy_session(session: Session, path: Path, *, files: Files | None = None) -> None:
-    """The whole session, what isn't saved yet too, in one new file. Raises SessionFault. Overwrites none."""
-    document = session.whole_document()
-    document.others = {**document.others, READINGS: numbered(map(_reading_record, session.state.readings))}
+    """The whole session, what isn't saved yet too, in one new file. Raises SessionFault. Overwrites none.
+
+    Where the file would be too large to be taken in again, its table of readings says so instead: they are among the
+    events as well.
+    """
     try:
-        place_new(files or Files(), path, document_text(document, {**document.meta, "journal": False}))
+        place_new(files or Files(), path, _copy_text(session))
     except FileExistsError:
         raise SessionFault(
             words("{path} is there already: a copy overwrites nothing", path=str(path))
@@ -51,6 +59,20 @@ def copy_session(session: Session, path: Path, *, files: Files | None = None) ->
         raise SessionFault(
             words("{path} can't be written: {fault}", path=str(path), fault=in_words(fault))
         ) from None
+
+
+def _copy_text(session: Session) -> bytes:
+    document = session.whole_document()
+    meta = {**document.meta, "journal": False}
+    records = [_reading_record(reading) for reading in session.state.readings]
+    size = sum(map(len, records))
+    if size > LARGEST_FILE // 8:  # the rest may be as large
+        document.others = {**document.others, READINGS: numbered([LEFT_OUT])}
+        text = document_text(document, meta)
+        if len(text) + size + NUMBERING * len(records) > LARGEST_FILE:
+            return text
+    document.others = {**document.others, READINGS: numbered(records)}
+    return document_text(document, meta)
 
 
 def _reading_record(reading: Reading) -> bytes:

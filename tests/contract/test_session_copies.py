@@ -8,6 +8,7 @@ import pytest
 from tinydb import TinyDB
 
 from logic.data.events import Event, ItemDone, ProfileChanged
+from logic.session import copy as copies
 from logic.session.copy import copy_session, take_in_copy
 from logic.session.document import document_text, read_document
 from logic.session.event_ids import next_id
@@ -53,6 +54,28 @@ def test_a_copy_is_one_whole_file_with_readings_as_typed_and_in_si(tmp_path):
     assert looked_at.notices == ()
     assert len(looked_at.events) == 2
     looked_at.close()
+
+
+def test_a_copy_too_large_to_be_taken_in_again_leaves_its_table_of_readings_out_and_says_so(
+    tmp_path, monkeypatch
+):
+    session = begin(tmp_path / "a", QuickFiles())
+    for number in range(20):
+        session.act(RecordReading("work.surface", str(50 + number)), at(60 * number))
+    kept = len(session.state.readings)
+    copy_session(session, tmp_path / "whole.json")
+    most = (tmp_path / "whole.json").stat().st_size - 1
+    monkeypatch.setattr(copies, "LARGEST_FILE", most)
+    copy_session(session, tmp_path / "carried.json")
+    session.close()
+    assert (tmp_path / "carried.json").stat().st_size <= most
+    with TinyDB(tmp_path / "carried.json", access_mode="r") as database:
+        (said,) = database.table("readings").all()
+    assert "they are among the events" in said["left_out"]
+    answer = take_in_copy(tmp_path / "carried.json", at(9000), home=tmp_path / "b")
+    taken = open_session(answer.id, at(9000), home=tmp_path / "b")
+    assert len(taken.state.readings) == kept == 20
+    taken.close()
 
 
 def test_a_copy_overwrites_nothing_and_leaves_nothing_half_written(tmp_path):

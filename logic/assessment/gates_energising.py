@@ -109,9 +109,9 @@ def fuse_last(facts: WorkFacts, step: PlannedStep) -> Block | None:
     """Wire of this circuit is unfinished: its fuse stays out."""
     run = name_of(step)
     places = frozenset(f"run.{one}" for one in (*facts.relations.up(run), *facts.relations.behind(run)))
-    for each in facts.planned:
+    for each in facts.planned_in("wire"):
         of_circuit = each.place in places or each.place == "rig"
-        if each.template.group == "wire" and of_circuit and not facts.is_done(each.id):
+        if of_circuit and not facts.is_done(each.id):
             return block(
                 "fuse-last",
                 text=words("the fuse stays out, not done yet: {title}", title=each.title),

@@ -56,9 +56,18 @@ class WorkFacts:
         for event in sorted(self.state.steps, key=lambda event: event.id):
             events.setdefault(event.step, []).append(event)
         self.events = events
+        self._groups: dict[str, tuple[PlannedStep, ...]] = {}
         self._histories: dict[str, History] = {}
         self._whys: dict[str, str] = {}
         self._done: dict[str, bool] = {}
+
+    def planned_in(self, group: str) -> tuple[PlannedStep, ...]:
+        """The steps of a group, in their order."""
+        found = self._groups.get(group)
+        if found is None:
+            found = tuple(step for step in self.planned if step.template.group == group)
+            self._groups[group] = found
+        return found
 
     # --- readings ---
 

@@ -14,7 +14,7 @@ from logic.handover.spell_drawing import COLUMNS, spell_drawing
 from logic.handover.wiring_drawing import wiring_drawing
 
 MOST_TANKS_DRAWN, MOST_ROWS_DRAWN = 20, 100_000  # rows of weather, times tanks
-MANY_TANKS, MOST_OF_MANY_DRAWN = 30, 8  # a rig with more of them has a longer sheet in all else
+MANY_TANKS, MOST_OF_MANY_DRAWN = 30, 4  # a rig with more of them has a longer sheet in all else
 
 
 def schedule(shown: Shown) -> Section:

@@ -209,6 +209,7 @@ def planned_steps(layout: Layout) -> tuple[PlannedStep, ...]:
     """Every step of the work for this rig, in the order of the templates, then of the profile."""
     relations = relations_of(layout)
     places = {each.id: relations.places(each.per, each.when) for each in TEMPLATES}
+    order = {step: {at: number for number, at in enumerate(found)} for step, found in places.items()}
     per = {each.id: each.per for each in TEMPLATES}
     names = dict(layout.names)
     steps = []
@@ -217,7 +218,11 @@ def planned_steps(layout: Layout) -> tuple[PlannedStep, ...]:
             after = []
             for before in template.after:
                 related = relations.related(place, per=template.per, other=per[before])
-                after += [f"{before}:{at}" for at in places[before] if related is None or at in related]
+                if related is None:
+                    after += [f"{before}:{at}" for at in places[before]]
+                    continue
+                known = order[before]
+                after += [f"{before}:{at}" for at in sorted(known.keys() & related, key=known.__getitem__)]
             steps.append(
                 PlannedStep(
                     id=f"{template.id}:{place}",

@@ -5,7 +5,7 @@ from logic.data.state import Reading, SlotView, State
 from logic.data.typed_text import typed_with_unit
 from logic.handover.blocks import Block, Columns, Group, Paragraph, Section, Table, without_empty_columns
 from logic.handover.clock import clock_text, day_and_hour
-from logic.handover.room import MANY_READINGS, MOST_OF_A_SLOT, last_of
+from logic.handover.room import MANY_READINGS, MOST_LINES, MOST_OF_A_SLOT, last_of
 from logic.handover.shown import Shown
 
 HEADS = ("slot", "value", "state", "as typed, and when")
@@ -17,9 +17,8 @@ def readings_record(shown: Shown, state: State) -> Section:
     slots = [slot for slot in shown.assessment.slots if slot.readings or slot.owed]
     many = sum(len(slot.readings) for slot in slots) > MANY_READINGS
     groups: dict[str, list[tuple[str, ...]]] = {}
-    for slot in slots:
-        if not many or _is_listed(slot):
-            groups.setdefault(slot.place, []).append(_row(shown, slot, named=len(hands) > 1, many=many))
+    for slot in _with_room(slots) if many else slots:
+        groups.setdefault(slot.place, []).append(_row(shown, slot, named=len(hands) > 1, many=many))
     blocks: list[Block] = []
     if len(hands) == 1:
         blocks.append(Paragraph(f"All read by {next(iter(hands))}."))
@@ -65,15 +64,30 @@ def _is_listed(slot: SlotView) -> bool:
     )
 
 
+def _with_room(slots: list[SlotView]) -> list[SlotView]:
+    """Those that are listed, what decides before the rest where even they are too many; in their order."""
+    listed = [slot for slot in slots if _is_listed(slot)]
+    if len(listed) <= MOST_LINES:
+        return listed
+    stand = {slot.slot for slot in sorted(listed, key=lambda slot: not slot.deciding)[:MOST_LINES]}
+    return [slot for slot in listed if slot.slot in stand]
+
+
 def _said_of_many(slots: list[SlotView]) -> str:
     apart = [slot for slot in slots if not _is_listed(slot)]
     count = sum(len(slot.readings) for slot in slots)
     most = max(len(slot.readings) for slot in slots)
+    listed = len(slots) - len(apart)
+    first = (
+        f" Of {listed:,} of them {MOST_LINES:,} stand here, what decides before the rest."
+        if listed > MOST_LINES
+        else ""
+    )
     newest = f" Of each the newest {MOST_OF_A_SLOT} stand here." if most > MOST_OF_A_SLOT else ""
     return (
         f"{count:,} readings are more than a sheet has room for: listed are the sizes that decide something, and those "
-        f"that are owed, in dispute or impossible. {len(apart):,} others were read, and nothing speaks against them; "
-        f"they stand in the session's own record.{newest}"
+        f"that are owed, in dispute or impossible.{first}{newest} {len(apart):,} others were read, and nothing speaks "
+        f"against them. All of them stand in the session's own record."
     )
 
 

@@ -86,6 +86,24 @@ def test_a_reading_in_dispute_is_listed_among_very_many_too(monkeypatch):
     assert "far off" in page.text
 
 
+def test_where_even_those_that_are_listed_are_too_many_what_decides_stands(monkeypatch):
+    state = taken(2)
+    keepouts = [slot for slot in slots_of(PROFILE) if ".keepout." in slot.id]
+    off = tuple(
+        Reading(f"9{place:03}", slot.id, "far off", slot.planned + 0.2, NOW, resolution=0.0015875, unit="in")
+        for place, slot in enumerate(keepouts)
+    )
+    state = msgspec.structs.replace(state, readings=(*state.readings, *off))
+    deciding = [slot for slot in assess(PROFILE, state, NOW).slots if slot.deciding]
+    monkeypatch.setattr(readings_record, "MANY_READINGS", 10)
+    monkeypatch.setattr(readings_record, "MOST_LINES", len(deciding) + 1)
+    made, page = page_of(state)
+    section = sections_of(made)["Readings"]
+    assert section.count("<tr>") - section.count("<thead>") == len(deciding) + 1
+    assert section.count("far off") == 1
+    assert f"{len(deciding) + 1} stand here, what decides before the rest" in page.text
+
+
 def test_of_a_slot_read_over_and_over_the_newest_stand(monkeypatch):
     monkeypatch.setattr(readings_record, "MANY_READINGS", 10)
     monkeypatch.setattr(readings_record, "MOST_OF_A_SLOT", 3)

@@ -117,7 +117,7 @@ MOST_ROWS_MOVED = 1_000_000
 """Rows of weather that spells go through for the uncertainty of readings: a year of hours for seven tanks, all read."""
 
 MOST_PADS_MOVED = 40_000
-"""Pads that spells go through for the same: of a tank with 80 pads all read, one with sixty more than once over."""
+"""Pads that spells go through for the same: a tank with 80 pads, all read; one with 60 takes half of that."""
 
 MOST_PADS_BESIDE = 60
 """Pads on a tank's bottom among which a place nearer to the outlet is looked for."""

@@ -49,9 +49,12 @@ class Shown:
         """Its standard uncertainty; nothing where that is too small to reach the digits that are printed."""
         if figure.value is None or not figure.u:
             return ""
-        edges = (figure.value - figure.u, figure.value, figure.value + figure.u)
-        printed = {figure_value(msgspec.structs.replace(figure, value=edge), self.units) for edge in edges}
-        return figure_uncertainty(figure, self.units) if len(printed) > 1 else ""
+        printed = figure_value(figure, self.units)
+        edges = (figure.value - figure.u, figure.value + figure.u)
+        reaches = any(
+            figure_value(msgspec.structs.replace(figure, value=edge), self.units) != printed for edge in edges
+        )
+        return figure_uncertainty(figure, self.units) if reaches else ""
 
     def why_not(self, figure_id: str) -> str:
         figure = self._figures.get(figure_id)

@@ -8,8 +8,12 @@ import json
 import pytest
 
 from logic.data.events import Event, NoteWritten, ReadingTaken
+from logic.data.profile_file import load_profile
+from logic.data.state import Instant
 from logic.session.document import document_text, read_document
 from logic.session.event_ids import next_id
+from logic.session.session import new_session
+from tests.benchmarks.worked_session import Record, taped
 from tests.fuzz.kept import kept_session
 from tests.fuzz.largest import BAD_TOML, crowded_profile, hourly_rows, largest_profile
 from tests.fuzz.measured import Measured, measured
@@ -111,3 +115,20 @@ def test_a_session_of_a_hundred_thousand_records_is_answered(tmp_path):
     within(measured("status", kept.id, home=tmp_path), 0)
     within(measured("copy", kept.id, tmp_path / "copy.json", home=tmp_path), 0)
     within(measured("sheet", kept.id, "-o", tmp_path / "sheet.html", home=tmp_path), 0)
+
+
+@pytest.mark.parametrize("shape", [{}, {"chained": True, "gauge": "10 AWG"}, {"tanks": 1}], ids=str)
+def test_the_largest_rig_with_every_size_read_twice_is_answered(tmp_path, shape):
+    path = tmp_path / "rig.toml"
+    path.write_text(largest_profile(**shape), encoding="utf-8")
+    session = new_session(load_profile(path), Instant(1.76e9), home=tmp_path)
+    made = Record(session.events[-1].id, 1.76e9)
+    for off in (0.0, 0.5):
+        for slot in taped(session.profile):
+            made.read(slot, off)
+    session.take_in(made.events)
+    session.close()
+    within(measured("status", session.id, home=tmp_path), 0)
+    within(measured("sheet", session.id, "-o", tmp_path / "sheet.html", home=tmp_path), 0)
+    within(measured("profile", session.id, "-o", tmp_path / "built.toml", home=tmp_path), 0)
+    assert load_profile(tmp_path / "built.toml").profile.tanks

@@ -142,15 +142,24 @@ class Person:
     def step(self) -> None:
         """Start or finish a step: through its caution, or the form that asks what it records."""
         deed = Deed(("step",), " started: ", " done: ", optional=True)
-        if deed.is_said(self.said):
-            return
+        before = self.said
+        if deed.is_said(before) or "no step may start" in before:
+            return  # what is said next could not be told from it
         self.deeds.append(deed)
         self.terminal.send(CTRL_S)
-        no = ("no step may start", "held", "waits")
-        self.until("Enter start", "Enter next", *deed.says, *no)
-        while not deed.acknowledged and ("Enter start" in self.screen or "Enter next" in self.screen):
+        end = time.monotonic() + 20.0
+        # Said beside the line, and nowhere else: the punch list, too, speaks of steps not done.
+        while not (asked := self.asks_for_enter()) and self.said == before:
+            self.look()
+            assert time.monotonic() < end, f"no step starts, and nothing says why\n{self.terminal.text}"
+        while asked and not deed.acknowledged:
             self.terminal.send("\r")
             self.look()
+            asked = self.asks_for_enter()
+
+    def asks_for_enter(self) -> bool:
+        """Whether a caution or a form stands there."""
+        return "Enter start" in self.screen or "Enter next" in self.screen
 
     def undo(self) -> None:
         self.do(CTRL_Z, Deed(("Undone",), "undone", optional=True))

@@ -43,6 +43,19 @@ async def test_caution_is_shown_before_a_step_starts_and_esc_starts_nothing():
         await driver.sees("now 0 of 15")
 
 
+async def test_a_reading_typed_at_a_caution_that_nobody_saw_starts_nothing():
+    async with driven() as driver:
+        await in_pane(driver, "f7", "steps", "step:dead:rig")
+        await driver.press("ctrl+s")
+        await driver.type("41 3/8\n")
+        await driver.sees("not taken, what was typed here")
+        await driver.settle()
+        assert not sent(driver, StartStep)
+        assert driver.app.screen is not driver.app.desk
+        await driver.press("enter")
+        await driver.until(lambda: sent(driver, StartStep))
+
+
 async def test_same_key_finishes_a_step_that_runs():
     async with driven() as driver:
         await in_pane(driver, "f7", "steps", "step:flush:tank.gray")

@@ -8,10 +8,12 @@ from functools import cached_property
 
 from logic.assessment import circuit_case, fit_case
 from logic.assessment.shared import Circuits, NoPlace, Place
+from logic.data.constants import MOST_SIZES_READ
 from logic.data.figure import Figure
 from logic.data.profile import Bay, Drain, Heater, Profile, Run, Tank
 from logic.data.state import Instant, SlotView, State
 from logic.data.step import Step
+from logic.data.wording import Words, quantity, words
 
 
 class Case:
@@ -69,9 +71,25 @@ class Case:
     def _us(self) -> dict[str, float | None]:
         return {view.slot: view.u for view in self.slots.values() if view.readings}
 
-    def u(self, slot: str) -> float | None:
+    def u_read(self, slot: str) -> float | None:
         """One standard uncertainty of a slot's value, in its SI unit; None where it was not read."""
         return self._us.get(slot)
+
+    def u(self, slot: str) -> float | None:
+        """The same for the uncertainty of figures: None, too, where so much was read that they give none."""
+        return self._us.get(slot) if self.without_u is None else None
+
+    @cached_property
+    def without_u(self) -> Words | None:
+        """Why no figure says what the readings leave uncertain; None: they do."""
+        read = sum(u is not None for u in self._us.values())
+        if read <= MOST_SIZES_READ:
+            return None
+        return words(
+            "what the readings leave uncertain isn't worked out: {sizes_read} sizes were read, more than {most_sizes}",
+            sizes_read=quantity(read, "count"),
+            most_sizes=quantity(MOST_SIZES_READ, "count"),
+        )
 
     @cached_property
     def deciding(self) -> dict[str, tuple[SlotView, ...]]:

@@ -27,7 +27,7 @@ def wiring_key(case: Case) -> tuple[object, ...]:
     """All that the figures of the wiring hang on: what it is made of, and how well its lengths are known."""
     profile = case.profile
     us = tuple(case.u(f"run.{run.id}.length") for run in profile.runs)
-    return (inputs_of(profile), profile.runs, profile.heaters, profile.parts, us)
+    return (inputs_of(profile), profile.runs, profile.heaters, profile.parts, us, case.without_u)
 
 
 def length_slots(runs: Iterable[str]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from math import isfinite, sqrt
 
 from logic.assessment.case import Case
 from logic.data.figure import Figure
-from logic.data.wording import Words
+from logic.data.wording import Words, joined
 
 
 class FigureFault(ValueError):
@@ -45,6 +45,12 @@ def build_figure(
             raise FigureFault(f"{figure_id} is {number}")
     if value is None:
         band = None
+    elif (
+        case.without_u is not None
+        and spreads is not None
+        and any(case.u_read(slot) is not None for slot in hanging)
+    ):
+        working = joined(working, case.without_u)
     low, high = band if band is not None else (None, None)
     if low is not None and high is not None and low > high:
         low, high = high, low

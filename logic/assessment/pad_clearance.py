@@ -42,7 +42,7 @@ def pad_clearance(case: Case, heater: Heater) -> PadClearance | None:
     least = min(gap.value for gap, _ in found)
     # of gaps that are equal the least certain one speaks: on the safe side
     gap, slopes = max(found, key=lambda gap_and_slopes: _u(case, gap_and_slopes[1]))
-    sides_read = all(case.u(f"heater.{heater.id}.{side}") is not None for side in ("length", "width"))
+    sides_read = all(case.u_read(f"heater.{heater.id}.{side}") is not None for side in ("length", "width"))
     to_outlet = None if bottom.outlet is None else outlet_gap(pad, bottom.outlet)
     return PadClearance(
         value=least,
@@ -108,7 +108,7 @@ def _pad_slot(place: Place, side: str) -> str:
 
 def _u(case: Case, slopes: tuple[tuple[str, float], ...]) -> float:
     """First order, independent parts; planned slots count as exact (JCGM 100, 5.1.2)."""
-    return sqrt(sum((slope * (case.u(slot) or 0.0)) ** 2 for slot, slope in slopes))
+    return sqrt(sum((slope * (case.u_read(slot) or 0.0)) ** 2 for slot, slope in slopes))
 
 
 def _against(gap: Gap, tank: Tank, others: tuple[str, ...]) -> str:

@@ -103,7 +103,7 @@ class Results(Generic[Result]):
         stand = tuple(self.nudges.stands_at(lever) for lever in levers)
         why = self.case.contradicted
         reasons = tuple((slot, why[slot]) for slot in self.slots if slot in why) if why else ()
-        return (self.now, self.reaches, us, stand, self.slots, reasons)
+        return (self.now, self.reaches, us, stand, self.slots, reasons, self.case.without_u)
 
     def spreads(self, of: Callable[[Result], float | None], slots: tuple[str, ...]) -> list[float]:
         """How far one of the result's numbers moves with each of `slots` that has been read, by its uncertainty:

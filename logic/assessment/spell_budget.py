@@ -13,7 +13,7 @@ _known: WeakKeyDictionary[Case, Words | None] = WeakKeyDictionary()
 
 
 def too_long_for_readings(case: Case) -> Words | None:
-    """Why the readings' part in what hangs on the spells isn't worked out; None: it is.
+    """Why the readings' part in what hangs on the spells, or in all figures, isn't worked out; None: it is.
 
     The figures themselves and their bands are, in any case.
     """
@@ -23,21 +23,23 @@ def too_long_for_readings(case: Case) -> Words | None:
 
 
 def _too_long(case: Case) -> Words | None:
+    if case.without_u is not None:
+        return case.without_u
     views = [tank_view(case, tank) for tank in case.profile.tanks] if case.slots else []
     moved = [(2 * view.results.moves(view.whole), view.inputs) for view in views]
     rows = sum(times * len(inputs.course.seconds) for times, inputs in moved)
     if rows > MOST_ROWS_MOVED:
         return words(
-            "what the readings leave uncertain isn't worked out: {moved_rows} rows of weather in all, each size that "
-            "was read moved up and down, are more than {most_rows}",
+            "in cold spells and the battery's nights, what the readings leave uncertain isn't worked out: {moved_rows} "
+            "rows of weather in all, each size that was read moved up and down, are more than {most_rows}",
             moved_rows=quantity(rows, "count"),
             most_rows=quantity(MOST_ROWS_MOVED, "count"),
         )
     pads = sum(times * len(inputs.pads) for times, inputs in moved)
     if pads > MOST_PADS_MOVED:
         return words(
-            "what the readings leave uncertain isn't worked out: {moved_pads} pads in all, each size that was read "
-            "moved up and down, are more than {most_pads}",
+            "in cold spells and the battery's nights, what the readings leave uncertain isn't worked out: {moved_pads} "
+            "pads in all, each size that was read moved up and down, are more than {most_pads}",
             moved_pads=quantity(pads, "count"),
             most_pads=quantity(MOST_PADS_MOVED, "count"),
         )

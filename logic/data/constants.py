@@ -119,6 +119,9 @@ MOST_ROWS_MOVED = 1_000_000
 MOST_PADS_MOVED = 40_000
 """Pads that spells go through for the same: a tank with 80 pads, all read; one with 60 takes half of that."""
 
+MOST_SIZES_READ = 5_000
+"""Sizes read up to which figures say what the readings leave uncertain: a rig of thirty tanks has some hundreds."""
+
 MOST_PADS_BESIDE = 60
 """Pads on a tank's bottom among which a place nearer to the outlet is looked for."""
 

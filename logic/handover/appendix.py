@@ -15,7 +15,7 @@ from logic.handover.blocks import (
 )
 from logic.handover.shown import Shown
 
-LEFT_OUT = "Cold spell and battery"
+LEFT_OUT = "Left out"
 HEADS = ("figure", "value", "band", "u")
 
 

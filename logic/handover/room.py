@@ -11,10 +11,10 @@ from logic.handover.blocks import Block, Paragraph
 MANY_READINGS = 10_000
 """Readings that stand; with more, the sheet lists those that decide something or don't agree."""
 
-MOST_OF_A_SLOT = 100
-"""Readings of one slot that it then lists, the newest: as many as make a value."""
+MOST_OF_A_SLOT = 20
+"""Readings of one slot that it then lists, the newest."""
 
-MOST_LINES = 2_000
+MOST_LINES = 1_000
 """Lines of one kind: what was struck, written down, accepted, skipped, noted."""
 
 Line = TypeVar("Line")

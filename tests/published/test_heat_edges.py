@@ -4,7 +4,7 @@ from math import isfinite
 
 import pytest
 
-from logic.assessment import spell_budget, tank_inputs
+from logic.assessment import case, spell_budget, tank_inputs
 from logic.assessment.assess import assess
 from logic.data.profile import Hourly
 from logic.data.quantities import fill
@@ -185,3 +185,30 @@ def test_too_many_pads_for_every_reading_say_so_and_the_figures_stand(monkeypatc
         assert (figures[name].u is not None) == worked_out, name
         assert ("moved up and down, are more than 3" in fill(figures[name].working, "us")) != worked_out, name
     assert (assessment.left_out is None) == worked_out
+
+
+def test_with_more_sizes_read_than_the_limit_no_figure_has_an_uncertainty_and_all_else_stands(monkeypatch):
+    """What keeps a pad clear of its neighbours counts the readings' uncertainty in any case: on the safe side."""
+    rig = hourly(-5.0, -6.0)
+    read = ("tank.galley.length", "tank.galley.wall", "heater.galley-pad.length", "heater.galley-pad.width")
+    views = {view.slot: view.planned for view in assess(rig, State()).slots}
+    readings = tuple(
+        Reading(str(number), slot, "1 m", views[slot], Instant(0.0), resolution=0.001, unit="m")
+        for number, slot in enumerate(slot for slot in read if views.get(slot) is not None)
+    )
+    assert len(readings) > 1
+    monkeypatch.setattr(case, "MOST_SIZES_READ", len(readings))
+    within = assess(rig, State(readings=readings))
+    monkeypatch.setattr(case, "MOST_SIZES_READ", len(readings) - 1)
+    beyond = assess(rig, State(readings=readings))
+    assert any(figure.u for figure in within.figures)
+    for one, other in zip(within.figures, beyond.figures, strict=True):
+        assert (one.id, one.value, one.low, one.high, one.holds) == (
+            other.id, other.value, other.low, other.high, other.holds,
+        )  # fmt: skip
+        assert other.u is None
+        said = "isn't worked out" in fill(other.working, "us")
+        assert said == (one.u is not None and one.value is not None), one.id
+    assert [(each.rule, each.place, each.weight) for each in within.findings] == [
+        (each.rule, each.place, each.weight) for each in beyond.findings
+    ]

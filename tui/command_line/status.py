@@ -106,7 +106,7 @@ def left_out_lines(assessment: Assessment, units: str) -> list[str]:
     """What isn't worked out, where there is too much of it: nothing else hangs on it."""
     if assessment.left_out is None:
         return []
-    return [f"cold spell and battery: {fill(assessment.left_out, units)}"]
+    return [f"figures: {fill(assessment.left_out, units)}"]
 
 
 def walk_line(halt: Halt, units: str) -> str:

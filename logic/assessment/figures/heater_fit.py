@@ -171,7 +171,7 @@ def _to_outlet(case: Case, heater: Heater, clearance: PadClearance, slots: tuple
 
 
 def _u_clearance(case: Case, heater: Heater, clearance: PadClearance, slots: tuple[str, ...]) -> Figure:
-    read = tuple(slot for slot, _ in clearance.slopes if case.u(slot) is not None)
+    read = tuple(slot for slot, _ in clearance.slopes if case.u_read(slot) is not None)
     return build_figure(
         case,
         f"heater.{heater.id}.u_clearance",

@@ -97,13 +97,9 @@ class Wiring:
 
     def case(self) -> "Case":
         """The case under assessment with its figures and steps: for screens that ask more than an assessment says."""
-        from logic.assessment.assess import case_of, compute_figures
-        from logic.assessment.work import steps_of
+        from logic.assessment.case import assessed_case
 
-        case = case_of(self.session.profile, self.session.state, self.now())
-        compute_figures(case)
-        case.steps = steps_of(case)
-        return case
+        return assessed_case(self.session.assess(self.now()), self.session.state)
 
     def what_if(self, changes: Sequence[tuple[str, Any]]) -> tuple[Assessment | None, tuple[str, ...]]:
         """The assessment with other values in the profile, nothing recorded; or why there is none."""

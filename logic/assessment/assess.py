@@ -98,20 +98,6 @@ def case_of(profile: Profile, state: State | None, now: Instant) -> Case:
     )
 
 
-def assessed_case(assessment: Assessment, state: State) -> Case:
-    """The case that an assessment was made of, its figures and steps in it: for what is asked of it afterwards."""
-    case = Case(
-        assessment.profile,
-        planned=assessment.planned,
-        slots={view.slot: view for view in assessment.slots},
-        state=state,
-        now=assessment.now,
-    )
-    case.figures = {figure.id: figure for figure in assessment.figures}
-    case.steps = assessment.steps
-    return case
-
-
 def compute_figures(case: Case) -> None:
     """Fill in the case's figures, in the order of the format's table."""
     at_once(figures_in_pieces(case))

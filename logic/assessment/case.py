@@ -11,7 +11,7 @@ from logic.assessment.shared import Circuits, NoPlace, Place
 from logic.data.constants import MOST_SIZES_READ
 from logic.data.figure import Figure
 from logic.data.profile import Bay, Drain, Heater, Profile, Run, Tank
-from logic.data.state import Instant, SlotView, State
+from logic.data.state import Assessment, Instant, SlotView, State
 from logic.data.step import Step
 from logic.data.wording import Words, quantity, words
 
@@ -131,3 +131,17 @@ class Case:
     def places(self) -> dict[str, Place | NoPlace]:
         """Where each bottom pad lies, by heater id."""
         return fit_case.places(self.profile)
+
+
+def assessed_case(assessment: Assessment, state: State) -> Case:
+    """The case that an assessment was made of, its figures and steps in it: for what is asked of it afterwards."""
+    case = Case(
+        assessment.profile,
+        planned=assessment.planned,
+        slots={view.slot: view for view in assessment.slots},
+        state=state,
+        now=assessment.now,
+    )
+    case.figures = {figure.id: figure for figure in assessment.figures}
+    case.steps = assessment.steps
+    return case

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import msgspec
 
-from logic.assessment.case import Case
+from logic.assessment.case import Case, assessed_case
 from logic.assessment.gate import MARGIN_ARITHMETIC
 from logic.assessment.proving import Proof, proof_of
 from logic.assessment.tank_inputs import shape_of
@@ -54,16 +54,7 @@ def facts_now(
     makers = {name: FACTS[name] for name in names if name in FACTS}
     if not makers:
         return {}
-    case = Case(
-        assessment.profile,
-        planned=assessment.planned,
-        slots={view.slot: view for view in assessment.slots},
-        state=state,
-        now=assessment.now,
-    )
-    case.figures.update((figure.id, figure) for figure in assessment.figures)
-    case.steps = assessment.steps
-    now = in_hand(case, here)
+    now = in_hand(assessed_case(assessment, state), here)
     return {name: maker(now) for name, maker in makers.items()}
 
 

@@ -9,8 +9,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from logic.assessment.assess import assessed_case
-from logic.assessment.case import Case
+from logic.assessment.case import Case, assessed_case
 from logic.assessment.last_walk_record import lies_there, proven_at, read_at
 from logic.assessment.steps.order import comes_before_closing
 from logic.data.finding import NOTE, STOP, Finding

@@ -1,6 +1,6 @@
 """The hand-over sheet of a session, put together: limits of use first, then what stands, as built."""
 
-from logic.assessment.assess import assessed_case
+from logic.assessment.case import assessed_case
 from logic.assessment.last_walk import last_walk
 from logic.assessment.proving import proof_of
 from logic.data.state import Assessment, State

@@ -21,7 +21,7 @@ FORMAT = 1
 META, PROFILE, EVENTS = "meta", "profile", "events"
 _OWN = (META, PROFILE, EVENTS)
 # A file of more would cost seconds and fill the memory; a session of so many events takes nothing more in.
-MOST_RECORDS, MOST_EVENTS = 120_000, 100_000
+MOST_RECORDS, MOST_EVENTS = 120_000, 101_000
 _RECORD = re.compile(rb'"([0-9]+)":(\{.*\}),?')
 _RECORD_LINE = re.compile(rb'^"([0-9]+)":(\{.*\}),?$', re.MULTILINE)
 _EVENTS_BEGIN = b'\n"%s":{\n' % EVENTS.encode()

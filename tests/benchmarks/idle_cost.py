@@ -12,12 +12,13 @@ import tempfile
 import time
 from pathlib import Path
 
-from logic.session.document import MOST_EVENTS
+from logic.session import document
 from tests.benchmarks.bare_apps import READY
 from tests.benchmarks.timed_terminal import TimedTerminal, environment
 from tests.benchmarks.worked_session import worked_session
 
 SECONDS = 60.0
+MOST_EVENTS = document.MOST_EVENTS - 10  # a few more may come of it than are asked for
 EVENTS = 10_000
 MOST_CPU, MOST_MEMORY, MOST_OPENING = 1.1, 1.5, 1.0
 MOST_OPENING_FULL, MOST_MEMORY_FULL = 2.0, 300.0  # s, MiB

@@ -7,7 +7,7 @@ import msgspec
 from logic.assessment.circuit_case import wired
 from logic.data.profile import Profile
 from logic.physics.network import Solution, Tree, solve, ways
-from logic.physics.network_parts import parts_of
+from logic.physics.network_parts import part_with
 
 
 class Bench(msgspec.Struct, frozen=True, cache_hash=True):
@@ -59,7 +59,7 @@ def alone(bench: Bench, run: int) -> Solution:
     Only the part of the network that it belongs to is solved: in the others nothing flows.
     """
     tree, only = bench.tree, bench.behind(run)
-    part = next(part for part in parts_of(tree) if run in part.runs)
+    part = part_with(tree, run)
     solution = solve(
         part.tree,
         [bench.positives[each] for each in part.runs],

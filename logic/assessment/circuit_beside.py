@@ -15,7 +15,7 @@ from logic.assessment.shared import HeaterCircuit
 from logic.physics.conductors import resistance_per_metre
 from logic.physics.harness import Harness, Stand, copper
 from logic.physics.network import CHASSIS, OWN, SUPPLY, Solution, Tree, solve
-from logic.physics.network_parts import Part, parts_of
+from logic.physics.network_parts import Part, part_with
 
 LENGTH_STEP = 1e-5
 """Step of a run's length for slopes, as a share of it (of 1 m where it is 0): arithmetic, no source. Central,
@@ -60,7 +60,7 @@ class Beside:
             harness, lengths=(*harness.lengths[:run], length, *harness.lengths[run + 1 :])
         )
         self.gauges = standing.gauges
-        self.part = part = _part_with(harness.tree, run)
+        self.part = part = part_with(harness.tree, run)
         ohms = resistance_per_metre(standing.gauges[run], harness.table, harness.temperature) * length
         own = harness.tree.backs[run] == OWN
         positives = [ohms if each == run else standing.positives[each] for each in part.runs]
@@ -101,11 +101,7 @@ def beside_of(inputs: Inputs, harness: Harness, standing: Stand, run: int) -> tu
 
 def joined_to(tree: Tree, run: int) -> tuple[int, ...]:
     """The runs of the part that a run belongs to: no other length moves what flows in it."""
-    return _part_with(tree, run).runs
-
-
-def _part_with(tree: Tree, run: int) -> Part:
-    return next(part for part in parts_of(tree) if run in part.runs)
+    return part_with(tree, run).runs
 
 
 class _Names(msgspec.Struct, frozen=True):

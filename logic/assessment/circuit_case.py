@@ -315,15 +315,11 @@ def _beside(inputs: Inputs, run: str) -> tuple[Beside, Beside, float]:
     return beside_of(inputs, whole.harness, whole.standing, whole.harness.names.index(run))
 
 
-def beside(profile: Profile, run: str) -> tuple[Beside, Beside, float]:
-    """The wiring with a run's length a little less and a little more, gauges held, and the difference in m.
+def besides(profile: Profile, runs: Iterable[str]) -> list[tuple[Beside, Beside, float]]:
+    """Of each of some runs: the wiring with its length a little less and a little more, gauges held, and the
+    difference in m.
 
     For first-order uncertainty (JCGM 100, 5.1.2): the slope of any result is its difference over that length.
     """
-    return besides(profile, (run,))[0]
-
-
-def besides(profile: Profile, runs: Iterable[str]) -> list[tuple[Beside, Beside, float]]:
-    """The same for several runs, in their order."""
     inputs = inputs_of(profile)
     return [_beside(inputs, run) for run in runs]

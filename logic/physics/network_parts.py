@@ -43,6 +43,11 @@ def parts_of(tree: Tree) -> tuple[Part, ...]:
     return tuple(part_of(tree, runs, loads.get(one, ())) for one, runs in together.items())
 
 
+def part_with(tree: Tree, run: int) -> Part:
+    """The part of a tree that a run belongs to."""
+    return next(part for part in parts_of(tree) if run in part.runs)
+
+
 def part_of(tree: Tree, runs: Collection[int], loads: Collection[int]) -> Part:
     """Some runs and heaters of a tree by themselves; with each run those it comes from and its lender must be."""
     kept = tuple(sorted(runs))

@@ -3,7 +3,7 @@
 import pytest
 
 from logic.assessment import circuit_case
-from logic.assessment.circuit_case import beside, circuits, wired
+from logic.assessment.circuit_case import besides, circuits, wired
 from logic.data.state import Instant, Reading, SlotView
 from logic.physics.conductors import resistance_per_metre
 from tests.circuit_case_builder import feet, figures_of, rig, values_of
@@ -67,7 +67,7 @@ def test_slope_at_no_length_is_taken_from_one_side():
     ((_, slope),) = circuits(of).heater("a").volts_by_length
     # hand · as above at L = 0 · rel 1e-4: a one-sided difference over 10 µm
     assert slope == pytest.approx(-12.8 * 2 * R14 / 2.4, rel=1e-4)
-    less, more, step = beside(of, "r")
+    ((less, more, step),) = besides(of, ("r",))
     assert step > 0
     assert less.heaters["a"].volts > more.heaters["a"].volts
 
@@ -105,7 +105,7 @@ def test_only_what_the_wiring_hangs_on_is_worked_out_again():
 
 def test_gauges_are_held_beside_a_length():
     of = rig({"a": 60.0}, feet("r", 18, None, feeds=("a",)))
-    less, more, _ = beside(of, "r")
+    ((less, more, _),) = besides(of, ("r",))
     assert less.gauges == more.gauges == wired(of).standing.gauges
 
 

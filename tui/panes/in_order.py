@@ -83,9 +83,7 @@ class InOrder(Input):
     def paste(self, text: str) -> None:
         """Take all of it, in one line and without what a terminal would obey: Textual's own takes the first line."""
         text = self.pasted(text)
-        if self.selection.is_empty:
-            self.insert_text_at_cursor(text)
-        elif text:
+        if text:
             self.replace(text, *self.selection)
 
     def pasted(self, text: str) -> str:
